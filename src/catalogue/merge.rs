@@ -191,11 +191,14 @@ impl Merge {
         one(&self.of_no_other_size(called, name))
     }
 
-    /// Parts known from offers only that suppliers, or the shop in a row of an offer, call by this number.
+    /// Parts that suppliers, or the shop in a row of an offer, call by this number. One part alone only where it is known
+    /// from offers; of several an own one counts too, so that the number names none of them.
     fn called_by_suppliers(&self, name: &str) -> Vec<usize> {
-        let mut called = self.offered.of_anybody(name);
-        called.retain(|at| !self.parts[*at].is_own);
-        self.of_no_other_size(called, name)
+        let called = self.of_no_other_size(self.offered.of_anybody(name), name);
+        match called.as_slice() {
+            [only] if self.parts[*only].is_own => Vec::new(),
+            _ => called,
+        }
     }
 
     /// Parts without those that the name, read as a designation of a standard, contradicts.

@@ -64,6 +64,7 @@ impl Shop {
         let Resolving {
             mut merge,
             mut unresolved,
+            notes,
         } = resolving;
         unresolved.append(&mut merge.conflicts);
         let suppliers = by_name(records.suppliers, &mut unresolved);
@@ -83,6 +84,7 @@ impl Shop {
             machines,
             other_ways,
             unresolved,
+            notes,
             presumed: Vec::new(),
             not_approved: BTreeSet::new(),
         };
@@ -96,6 +98,7 @@ impl Shop {
 struct Resolving {
     merge: Merge,
     unresolved: Vec<Unresolved>,
+    notes: Vec<Unresolved>,
 }
 
 impl Resolving {
@@ -112,7 +115,12 @@ impl Resolving {
 
     fn offers(&mut self, records: OfferList) -> Vec<OfferOf> {
         let numbering = OwnNumbering::of(&records, &self.merge);
-        self.unresolved.extend(numbering.told());
+        for (is_settled, told) in numbering.told() {
+            match is_settled {
+                true => self.notes.push(told),
+                false => self.unresolved.push(told),
+            }
+        }
         let mut offers = Vec::with_capacity(records.len());
         for mut record in records {
             numbering.settle(&mut record, &self.merge);

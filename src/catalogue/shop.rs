@@ -140,6 +140,8 @@ pub struct Shop {
     pub other_ways: Vec<(PartId, OtherWay)>,
     /// Rows that could not be resolved.
     pub unresolved: Vec<Unresolved>,
+    /// Lists that were resolved in a way the reader should know.
+    pub notes: Vec<Unresolved>,
     /// What was presumed where neither settings nor tables say it.
     pub presumed: Vec<Presumption>,
     /// Suppliers, by key as in `suppliers`, that no table approves and that are bought from all the same.

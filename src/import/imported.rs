@@ -19,6 +19,7 @@ use super::options::{ColumnMap, ImportOptions};
 use super::progress::{Progress, Step};
 use super::reading::TableRead;
 use super::rejects::{self, MendedRow, RejectTable};
+use super::returned::{BelowZero, settle_returns};
 use super::row::{LookedAt, TableContext, read_table};
 use super::table::{Column, Table};
 use super::table_kind::{is_foreign, is_unused};
@@ -67,6 +68,8 @@ pub struct Imported {
     pub(super) options: ImportOptions,
     /// Offer lists whose supplier is not settled yet.
     unnamed: Vec<UnnamedList>,
+    /// Lists of usages all below 0 that were taken as used.
+    below_zero: Vec<BelowZero>,
     /// Suppliers known before reading.
     pub(super) known_suppliers: Vec<String>,
     /// Who is told how far reading has come.
@@ -117,7 +120,7 @@ impl Imported {
         });
     }
 
-    /// Settles what only the whole folder tells: suppliers of lists, and tasks whose names hold a comma.
+    /// Settles what only the whole folder tells: suppliers of lists, usages that are returns, and tasks whose names hold a comma.
     pub fn settle(&mut self) {
         let names: Vec<String> = self
             .records
@@ -150,6 +153,9 @@ impl Imported {
                 reject.origin.supplier = Some(supplier.clone());
             }
         }
+        let below = std::mem::take(&mut self.below_zero);
+        let returned = settle_returns(&mut self.records.usages, &mut self.tables, &below);
+        self.issues.extend(returned);
         join_task_names(&mut self.records.tasks);
     }
 
@@ -224,10 +230,17 @@ impl Imported {
         self.dates.join(context.dates);
         context.look_for_inches(table, &mut why);
         let first_offer = self.records.offers.len();
+        let first_usage = self.records.usages.len();
         let at = self.tables.len();
         self.tell_charges(grid, table);
         self.tell_hidden_rows(grid, table);
         self.take_table(&context, table, why);
+        if context.is_issued_below_zero {
+            self.below_zero.push(BelowZero {
+                table: at,
+                usages: first_usage..self.records.usages.len(),
+            });
+        }
         for map in ColumnMap::used_in(table) {
             if !self.used_maps.contains(&map) {
                 self.used_maps.push(map);

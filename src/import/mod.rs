@@ -44,6 +44,7 @@ mod owner;
 mod progress;
 mod reading;
 mod rejects;
+mod returned;
 mod row;
 mod settings_file;
 mod shape;

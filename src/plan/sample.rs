@@ -104,6 +104,7 @@ impl Sample {
                 machines: BTreeMap::new(),
                 other_ways: Vec::new(),
                 unresolved: Vec::new(),
+                notes: Vec::new(),
                 presumed: Vec::new(),
                 not_approved: BTreeSet::new(),
             },

@@ -1,17 +1,25 @@
 //! The rows of one import with their origins, before they meet what is stored.
 
 use std::borrow::Borrow;
-use std::collections::HashMap;
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 
+use super::coming_lists::{coming_day, leave_out_coming};
 use super::list_name::first_day_in;
 use super::mending::Mending;
+use super::newest_list::holding;
 use super::origin::{Kept, Origin, Placed};
+use super::repeated_list::perhaps_copies;
+use super::same::{list_of, number, same_shelf};
 use super::state::State;
 use crate::import::{Imported, TableRead};
 use crate::place::Place;
-use crate::record::TableKind;
+use crate::record::{StockRecord, TableKind};
+
+/// Years before the day of planning up to which the year in the name of a stock list may be that of its count: `Lager 2010`
+/// is the name of a hall. Common practice, no source.
+const OLDEST_COUNT_YEARS: i32 = 2;
 
 /// Tables of an import by where they are.
 struct Lists<'a> {
@@ -22,6 +30,8 @@ struct Lists<'a> {
     dates: Vec<Option<NaiveDate>>,
     /// Those of price and stock lists that have no date but the year or month in the name of their sheet or file.
     by_name: Vec<Option<NaiveDate>>,
+    /// First day of price lists that say no day, where their names say one after the day of planning.
+    coming: Vec<Option<NaiveDate>>,
     /// Which rows the rows mend.
     mending: &'a Mending,
 }
@@ -35,6 +45,8 @@ pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> Sta
         |date: Option<NaiveDate>| date.filter(|date| as_of.is_none_or(|as_of| *date <= as_of));
     let mut lists = Lists::new(&imported.tables, import, mending);
     lists.date_by_names(passed);
+    lists.undate_halls(&records.stock, as_of);
+    lists.find_coming(as_of);
     let quoted = records.offers.quote_dates();
     lists.date_by_rows(
         TableKind::Offers,
@@ -55,6 +67,9 @@ pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> Sta
         let quoted = passed(offer.record.quote_date);
         offer.origin.dated = quoted.or_else(|| lists.date_of_name(TableKind::Offers, offer.home()));
     }
+    let stock = lists.keep(TableKind::Stock, records.stock.iter().cloned());
+    let mut told = leave_out_coming(&mut offers, |home| lists.day_to_come(home));
+    told.extend(perhaps_copies(&stock, &holding(&stock, same_shelf)));
     let issue = |issue: &crate::import::RowIssue| {
         // Stored in words, so that a problem reads the same before and after.
         let problem = crate::import::Problem::Recorded {
@@ -79,7 +94,7 @@ pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> Sta
         suppliers: lists.keep(TableKind::Suppliers, records.suppliers.iter().cloned()),
         offers,
         other_ways: lists.keep(TableKind::OtherWays, records.other_ways.iter().cloned()),
-        stock: lists.keep(TableKind::Stock, records.stock.iter().cloned()),
+        stock,
         usages: lists.keep(TableKind::Usages, records.usages.iter().cloned()),
         receipts: lists.keep(TableKind::Receipts, records.receipts.iter().cloned()),
         kit_lines: lists.keep(TableKind::KitLines, records.kit_lines.iter().cloned()),
@@ -90,7 +105,7 @@ pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> Sta
         ),
         approvals: lists.keep(TableKind::Approvals, records.approvals.iter().cloned()),
         machines: lists.keep(TableKind::Machines, records.machines.iter().cloned()),
-        issues: imported.issues.iter().map(issue).collect(),
+        issues: imported.issues.iter().chain(&told).map(issue).collect(),
     }
 }
 
@@ -109,6 +124,7 @@ impl<'a> Lists<'a> {
             tables,
             by_sheet,
             by_name: vec![None; tables.len()],
+            coming: vec![None; tables.len()],
             dates,
             mending,
         }
@@ -134,6 +150,61 @@ impl<'a> Lists<'a> {
                 self.dates[at] = self.by_name[at];
             }
         }
+    }
+
+    /// Takes the date of its name from stock lists whose year is no count's: it is too old for one, or most parts of the
+    /// list are not in the newest list of its name, so that both are halls beside each other.
+    fn undate_halls(&mut self, stock: &[StockRecord], as_of: Option<NaiveDate>) {
+        let mut parts: BTreeMap<usize, BTreeSet<String>> = BTreeMap::new();
+        for row in stock {
+            let at = self.find(TableKind::Stock, &row.place);
+            if let Some(at) = at.filter(|at| self.by_name[*at].is_some()) {
+                parts.entry(at).or_default().insert(number(&row.part));
+            }
+        }
+        let mut editions: BTreeMap<String, Vec<(NaiveDate, usize)>> = BTreeMap::new();
+        for at in parts.keys().copied() {
+            let table = &self.tables[at];
+            let list = list_of(&Place::row(&table.file, &table.sheet, 0));
+            editions
+                .entry(list)
+                .or_default()
+                .extend(self.by_name[at].map(|day| (day, at)));
+        }
+        for list in editions.into_values() {
+            let Some((day, newest)) = list.iter().copied().max() else {
+                continue;
+            };
+            let is_old = as_of.is_some_and(|as_of| as_of.year() - day.year() > OLDEST_COUNT_YEARS);
+            for (older, at) in list {
+                let common = parts[&at].intersection(&parts[&newest]).count();
+                let is_other = older < day && 2 * common <= parts[&at].len();
+                if is_old || is_other {
+                    self.by_name[at] = None;
+                    self.dates[at] = None;
+                }
+            }
+        }
+    }
+
+    /// Finds the price lists without a day whose names lie ahead.
+    fn find_coming(&mut self, as_of: Option<NaiveDate>) {
+        let Some(as_of) = as_of else { return };
+        for (at, table) in self.tables.iter().enumerate() {
+            if table.kind == TableKind::Offers && self.dates[at].is_none() {
+                self.coming[at] =
+                    coming_day(&table.sheet, as_of).or_else(|| match first_day_in(&table.sheet) {
+                        None => coming_day(&table.file, as_of),
+                        Some(_) => None,
+                    });
+            }
+        }
+    }
+
+    /// The day that the name of a price list says, where it lies ahead and no row of the list has a day that passed.
+    fn day_to_come(&self, home: &Place) -> Option<NaiveDate> {
+        let at = self.find(TableKind::Offers, home)?;
+        self.coming[at].filter(|_| self.dates[at].is_none())
     }
 
     /// The date that the name of a list gives its rows, where none of them has a day of its own.

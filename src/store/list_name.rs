@@ -31,6 +31,11 @@ pub(super) fn list_name(name: &str) -> String {
 /// The first day that a name of a list may mean by the latest year, month or day in it: `prices 2026` is none before
 /// 1 January 2026.
 pub(super) fn first_day_in(name: &str) -> Option<NaiveDate> {
+    days_in(name).into_iter().max()
+}
+
+/// The first day of each year, month or day in a name.
+pub(super) fn days_in(name: &str) -> Vec<NaiveDate> {
     let lower = stem(name).to_lowercase();
     let (words, signs) = words_and_signs(&lower);
     let mut days = Vec::new();
@@ -43,7 +48,7 @@ pub(super) fn first_day_in(name: &str) -> Option<NaiveDate> {
         }
         at += length.max(1);
     }
-    days.into_iter().max()
+    days
 }
 
 /// The first day of a year, of a month of a year, or the day itself. Of a day and a month that could change places only the

@@ -21,6 +21,7 @@
 mod arrival;
 mod change;
 mod columns;
+mod coming_lists;
 mod durable;
 mod error;
 mod history;

@@ -2,13 +2,20 @@
 
 use std::collections::BTreeMap;
 
+use super::list_name::list_name;
 use super::origin::Kept;
-use super::same::list_of;
 use super::told_once::nowhere;
+use crate::import::{Problem, RowIssue, Severity};
 use crate::record::StockRecord;
 
 /// So many equal rows are no chance, even where they name no bin. Common practice, no source.
 const FEWEST_ROWS: usize = 4;
+
+/// Fewest equal rows of two lists that are told: one row is often alike by chance. Common practice, no source.
+const FEWEST_TOLD: usize = 2;
+/// Words that file managers put into the name of a copy, and those behind them. From memory.
+const COPY: [&str; 4] = ["kopie", "copy", "copie", "copia"];
+const OF: [&str; 4] = ["von", "of", "de", "di"];
 
 /// File, sheet and import of a list.
 type List<'a> = (&'a str, &'a str, u32);
@@ -18,6 +25,41 @@ type List<'a> = (&'a str, &'a str, u32);
 /// Only rows marked in `holds` are looked at: what does not hold makes nothing else a repeat.
 pub(super) fn repeats(rows: &[Kept<StockRecord>], holds: &[bool]) -> Vec<Option<usize>> {
     let mut found = vec![None; rows.len()];
+    for (original, copy) in equal_lists(rows, holds) {
+        if is_surely_a_copy(rows, &original, &copy) {
+            for (at, counted) in copy.iter().zip(&original) {
+                found[*at] = Some(*counted);
+            }
+        }
+    }
+    found
+}
+
+/// Lists of one import that say just the same and count both, because nothing shows that one is a copy; told at the second.
+pub(super) fn perhaps_copies(rows: &[Kept<StockRecord>], holds: &[bool]) -> Vec<RowIssue> {
+    let equal = equal_lists(rows, holds);
+    let doubtful = equal.into_iter().filter(|(original, copy)| {
+        copy.len() >= FEWEST_TOLD && !is_surely_a_copy(rows, original, copy)
+    });
+    let told = doubtful.filter_map(|(original, copy)| {
+        let first = &rows[*original.iter().min()?].record.place;
+        let words = format!(
+            "this list says just what another one says from {first} on, and both count; expected one of them where it is a copy"
+        );
+        Some(RowIssue {
+            place: rows[*copy.iter().min()?].record.place.clone(),
+            severity: Severity::Doubtful,
+            field: None,
+            problem: Problem::Recorded { words },
+            original_cells: Vec::new(),
+        })
+    });
+    told.collect()
+}
+
+/// Pairs of lists with equal rows, the original first, as the positions of their rows in an order that makes them meet.
+fn equal_lists(rows: &[Kept<StockRecord>], holds: &[bool]) -> Vec<(Vec<usize>, Vec<usize>)> {
+    let mut found = Vec::new();
     let mut lists: BTreeMap<List<'_>, Vec<usize>> = BTreeMap::new();
     for (at, row) in rows.iter().enumerate().filter(|(at, _)| holds[*at]) {
         let home = row.home();
@@ -48,17 +90,11 @@ pub(super) fn repeats(rows: &[Kept<StockRecord>], holds: &[bool]) -> Vec<Option<
             lists.sort_by_key(|((file, sheet, import), _)| {
                 (file.len(), sheet.len(), *file, *sheet, *import)
             });
-            let Some(((_, original), copies)) = lists.split_first() else {
+            let mut lists = lists.into_iter().map(|(_, positions)| positions);
+            let Some(original) = lists.next() else {
                 continue;
             };
-            for (_, copy) in copies {
-                if !is_surely_a_copy(rows, original, copy) {
-                    continue;
-                }
-                for (at, counted) in copy.iter().zip(original) {
-                    found[*at] = Some(*counted);
-                }
-            }
+            found.extend(lists.map(|copy| (original.clone(), copy)));
         }
     }
     found
@@ -66,10 +102,24 @@ pub(super) fn repeats(rows: &[Kept<StockRecord>], holds: &[bool]) -> Vec<Option<
 
 /// Two halls may each have one bearing of a kind on the shelf; two of them have no bins alike, and no long lists.
 fn is_surely_a_copy(rows: &[Kept<StockRecord>], original: &[usize], copy: &[usize]) -> bool {
-    let name = |positions: &[usize]| positions.first().map(|at| list_of(rows[*at].home()));
+    let name = |positions: &[usize]| {
+        let home = rows[*positions.first()?].home();
+        Some([&home.file, &home.sheet].map(|name| without_copy(&list_name(name))))
+    };
     original.len() >= FEWEST_ROWS
         || name(original) == name(copy)
         || copy.iter().all(|at| rows[*at].record.bin.is_some())
+}
+
+/// A name without what says that it is a copy's: `lager kopie`, `copy of stock`. Another word behind stays.
+fn without_copy(name: &str) -> String {
+    let words: Vec<&str> = name.split(' ').collect();
+    let inner = match words.as_slice() {
+        [copy, of, rest @ ..] if COPY.contains(copy) && OF.contains(of) && !rest.is_empty() => rest,
+        [rest @ .., copy] if COPY.contains(copy) && !rest.is_empty() => rest,
+        whole => whole,
+    };
+    inner.join(" ")
 }
 
 fn content(record: &StockRecord) -> String {
@@ -136,6 +186,10 @@ mod tests {
             ("Nord.xlsx", &binned, "Nord (1).xlsx", &other, 4),
             ("Nord.xlsx", &binned, "Nord (1).xlsx", &binned[..1], 3),
             ("Nord.xlsx", &bare, "Nord (1).xlsx", &bare, 2),
+            ("Nord.xlsx", &bare, "Nord - Kopie.xlsx", &bare, 2),
+            ("Nord.xlsx", &bare, "Copy of Nord.xlsx", &bare, 2),
+            ("Nord.xlsx", &bare, "Nord - Kopie (2).xlsx", &bare, 2),
+            ("Nord.xlsx", &bare, "Sued - Kopie.xlsx", &bare, 4),
             ("Nord.xlsx", &bare, "Sued.xlsx", &bare, 4),
             ("Nord.xlsx", &long, "Sued.xlsx", &long, 4),
         ] {
@@ -150,5 +204,24 @@ mod tests {
         let rows = [list("Nord (1).xlsx", &rows), list("Nord.xlsx", &rows)].concat();
         assert_eq!(repeats(&rows, &[true, true]), [Some(1), None]);
         assert_eq!(repeats(&rows, &[true, false]), [None, None]);
+    }
+
+    #[test]
+    fn equal_lists_that_both_count_are_told() {
+        let bare = [("A", None, 4.0), ("B", None, 1.0)];
+        for (second, rows, told) in [
+            ("Sued.csv", &bare[..], 1),
+            ("Nord (1).csv", &bare, 0),
+            ("Sued.csv", &bare[..1], 0),
+        ] {
+            let rows = [list("Nord.csv", rows), list(second, rows)].concat();
+            let found = perhaps_copies(&rows, &vec![true; rows.len()]);
+            assert_eq!(found.len(), told, "{second}: {found:?}");
+            for one in found {
+                assert_eq!(&*one.place.file, second);
+                let words = one.problem.to_string();
+                assert!(words.contains("from Nord.csv, row 2 on"), "{words}");
+            }
+        }
     }
 }

@@ -5,6 +5,7 @@ mod frames;
 mod merging;
 mod numbers;
 mod presumed;
+mod shared_numbers;
 mod spelling;
 
 use sparewright::catalogue::frame;

@@ -131,7 +131,12 @@ impl Merge {
                 let found = fits.iter().filter(|(_, fit)| wanted.contains(fit));
                 found.map(|(known, _)| *known).collect()
             };
-            let (same, open) = (all_of(&[Fit::Same]), all_of(&[Fit::Silent, Fit::Words]));
+            let (same, mut open) = (all_of(&[Fit::Same]), all_of(&[Fit::Silent, Fit::Words]));
+            if owner.is_none() && self.of_parts_tables > 0 {
+                // A number that the shop's parts do not have is the supplier's in a column of anybody's numbers.
+                let of_supplier = self.offered.of(supplier, number);
+                open.retain(|known| of_supplier.contains(known));
+            }
             let known = match (same.first(), open.as_slice()) {
                 (Some(known), _) | (None, [known]) => Some(*known),
                 (None, []) => None,
@@ -148,7 +153,8 @@ impl Merge {
                     against: None,
                 });
             }
-            let first = given.first().map(|first| (*first, number.to_owned()));
+            let first = all_of(&[Fit::Against]).first().copied();
+            let first = first.map(|first| (first, number.to_owned()));
             against = against.or(first);
         }
         Ok(Numbered {
@@ -194,6 +200,7 @@ impl Merge {
         let own = record.own_number.as_deref();
         if let Some(number) = own.filter(|number| !self.is_known_number(number)) {
             self.offered.add(None, number, known);
+            self.offered.add(Some(&record.supplier), number, known);
         }
     }
 

@@ -4,6 +4,7 @@ use crate::import::cell::Cell;
 use crate::import::field::Field;
 use crate::import::fold::fold;
 use crate::import::grid::Grid;
+use crate::import::returned::names_returns;
 use crate::import::table::Table;
 use crate::import::value::read_number;
 use crate::record::TableKind;
@@ -56,6 +57,12 @@ pub(super) fn are_issues_negative(
         above += usize::from(quantity.is_some_and(|quantity| quantity > 0.0));
     }
     if below >= LEAST_ISSUES && above == 0 {
+        if names_returns(&grid.sheet) || names_returns(&grid.file) {
+            why.push(format!(
+                "the name of this list says returns: all {below} quantities below 0 count as returned"
+            ));
+            return false;
+        }
         why.push(format!(
             "every quantity is below 0, as books write what is issued: all {below} are taken as used"
         ));

@@ -36,6 +36,10 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             .rows
             .push(row(kind, Some(&issue.place), issue.problem.to_string()));
     }
+    let notes = inputs.shop.notes.iter();
+    sheet
+        .rows
+        .extend(notes.map(|note| row("note", Some(&note.place), note.reason.clone())));
     for unresolved in &inputs.shop.unresolved {
         sheet.rows.push(row(
             "not resolved",

@@ -426,9 +426,7 @@ fn a_list_whose_numbers_are_mostly_own_ones_is_numbered_by_the_shop() {
             let record = &of.record;
             assert_eq!(record.supplier_number, None, "{:?}", record.own_number);
         }
-        let said: Vec<&str> = shop
-            .unresolved
-            .iter()
+        let said: Vec<&str> = (shop.notes.iter().chain(&shop.unresolved))
             .map(|one| one.reason.as_str())
             .collect();
         assert_eq!(said.len(), told.len(), "{said:?}");

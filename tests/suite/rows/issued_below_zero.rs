@@ -1,5 +1,7 @@
 //! Usages as books write them: issues below 0. Common practice, no source.
 
+use sparewright::import::read_folder;
+
 use super::{import, problems};
 
 /// Quantities of the usages of a list, and what is noted of its table.
@@ -41,4 +43,43 @@ fn kinds_of_movements_that_are_not_read_are_told_where_signs_are_mixed() {
         "Artikel;Bewegungsart;Buchungsdatum;Menge\nT-001;201;11.01.2025;2\nT-001;201;12.01.2025;5\n",
     );
     assert!(!why.iter().any(|line| line == told), "{why:?}");
+}
+
+/// Sum of the quantities of one part over two lists, and the problems told.
+fn sum_of(name: &str, used: &str, below: &str) -> (f64, Vec<String>) {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, rows) in [("verbrauch.csv", used), (name, below)] {
+        let text = format!("Datum;Artikel;Menge\n{rows}");
+        std::fs::write(folder.path().join(name), text).unwrap();
+    }
+    let imported = read_folder(folder.path()).unwrap();
+    let quantities = imported.records.usages.iter().map(|usage| usage.quantity);
+    (quantities.sum(), problems(&imported))
+}
+
+#[test]
+fn returns_in_a_list_of_their_own_are_no_usages() {
+    let used = "11.01.2025;T-001;4\n12.02.2025;T-001;4\n13.03.2025;T-001;4\n";
+    let back = "13.01.2025;T-001;-1\n14.02.2025;T-001;-1\n15.02.2025;T-001;-1\n";
+    // By its name, 12 - 3, and without one by the list beside it.
+    let (sum, told) = sum_of("retouren.csv", used, back);
+    assert!(
+        (sum - 9.0).abs() < 1e-9 && told.is_empty(),
+        "{sum} {told:?}"
+    );
+    let (sum, told) = sum_of("b.csv", used, back);
+    assert!((sum - 9.0).abs() < 1e-9, "{sum}");
+    assert!(
+        told.len() == 1 && told[0].contains("all 3 count as returned"),
+        "{told:?}"
+    );
+    // Issues of the books of the year before, more than was used, and other parts: none of them are returns.
+    for below in [
+        &*back.replace("2025", "2024"),
+        &*back.replace("-1\n", "-5\n"),
+        &*back.replace("T-001", "T-002"),
+    ] {
+        let (sum, told) = sum_of("b.csv", used, below);
+        assert!(sum > 12.0 && told.is_empty(), "{below}: {sum} {told:?}");
+    }
 }

@@ -168,3 +168,53 @@ fn of_two_price_lists_of_one_supplier_that_of_the_later_year_holds() {
         assert!(told[0].starts_with("Nord: 1 row of"), "{told:?}");
     }
 }
+
+#[test]
+fn a_year_in_the_name_of_a_hall_is_no_date_of_its_stock() {
+    let table = |parts: &[&str]| {
+        let rows = parts.iter().map(|part| format!("{part},5\n"));
+        format!("Part no,On hand\n{}", rows.collect::<String>())
+    };
+    let (both, other) = (table(&["B-1", "B-2"]), table(&["B-3", "B-4"]));
+    let later = both.replace(",5", ",6");
+    let as_of = ("shop.toml", "as_of = \"2026-03-09T07:30\"\n");
+    // Common practice, no source: the names of halls, and of counts at the end of a year.
+    for (first, second, stock, rows) in [
+        ("hall 2010.csv", "hall 2020.csv", &other, 4),
+        ("hall 2025.csv", "hall 2026.csv", &other, 4),
+        ("hall 2010.csv", "hall 2020.csv", &later, 4),
+        ("stock 2025.csv", "stock 2026.csv", &later, 2),
+        ("stock 2023.csv", "stock 2024.csv", &later, 2),
+    ] {
+        let bench = Bench::of(&[&[(first, &*both), (second, &**stock), as_of]]);
+        let found = bench.stock();
+        assert_eq!(found.len(), rows, "{first} and {second}: {found:?}");
+    }
+}
+
+#[test]
+fn a_price_list_of_a_year_to_come_is_not_planned_with_and_told() {
+    let as_of = ("shop.toml", "as_of = \"2026-03-09T07:30\"\n");
+    let list = |price: &str| format!("Supplier,Designation,Price EUR\nNord,6305-2RS,{price}\n");
+    let (now, then) = (list("2.90"), list("2.20"));
+    let told = |bench: &Bench| -> Vec<String> {
+        let issues = bench.load().issues;
+        let words = issues.iter().map(|issue| issue.problem.to_string());
+        words.filter(|words| words.contains("2027-01-01")).collect()
+    };
+    for other in ["prices 2026.csv", "prices.csv"] {
+        let bench = Bench::of(&[&[(other, &*now), ("prices 2027.csv", &then), as_of]]);
+        assert_eq!(bench.offers(), ["Nord 6305-2RS 2.9"], "{other}");
+        let words = told(&bench);
+        let start = format!("as at {other}, row 2");
+        assert!(words.len() == 1 && words[0].contains(&start), "{words:?}");
+    }
+    // Without another one there is nothing else to plan with.
+    let bench = Bench::of(&[&[("prices 2027.csv", &*then), as_of]]);
+    assert_eq!(bench.offers(), ["Nord 6305-2RS 2.2"]);
+    let words = told(&bench);
+    assert!(
+        words.len() == 1 && words[0].contains("no other list"),
+        "{words:?}"
+    );
+}
