@@ -103,12 +103,7 @@ fn an_offer_holds_as_long_as_a_line_beside_its_list_says() {
         "Art no;Designation;Price;Valid until\nN1;6305-2RS;8,50;2026-03-31\nN2;6306-2RS;9,50;\n\
          N3;6307-2RS;9,90;soon\n\nPrices valid until 2026-02-28\n",
     );
-    let ends: Vec<Option<String>> = imported
-        .records
-        .offers
-        .iter()
-        .map(|of| until(&of))
-        .collect();
+    let ends: Vec<Option<String>> = imported.records.offers.iter().map(until).collect();
     let expected = [
         Some("2026-03-31".to_owned()),
         Some("2026-02-28".to_owned()),

@@ -66,7 +66,8 @@ fn a_killed_import_leaves_the_state_before_or_after() {
     edition(&folder, 0);
     let started = Instant::now();
     assert!(import_command(&folder, &path).status().unwrap().success());
-    let whole_us = started.elapsed().as_micros() as u64;
+    // Other work on the machine makes an import longer or shorter than the first one was: what is seen corrects it.
+    let mut whole_us = started.elapsed().as_micros() as u64;
     let workspace = Workspace::open(&path).unwrap();
     let mut draw = 7_u64;
     let (mut before_seen, mut after_seen) = (0, 0);
@@ -75,7 +76,7 @@ fn a_killed_import_leaves_the_state_before_or_after() {
         let number = workspace.number().unwrap();
         edition(&folder, kill);
         let mut child = import_command(&folder, &path).spawn().unwrap();
-        // Knuth's constants for a linear congruential generator: the same moments in every run.
+        // Knuth's constants for a linear congruential generator: the same shares of the time in every run.
         draw = draw
             .wrapping_mul(6_364_136_223_846_793_005)
             .wrapping_add(1_442_695_040_888_963_407);
@@ -97,9 +98,11 @@ fn a_killed_import_leaves_the_state_before_or_after() {
         let is_after = workspace.number().unwrap() > number;
         assert_eq!(now == after, is_after);
         if is_after {
-            after_seen += 1
+            after_seen += 1;
+            whole_us -= whole_us / 10;
         } else {
-            before_seen += 1
+            before_seen += 1;
+            whole_us += whole_us / 10;
         }
         assert!(workspace.snapshots().is_ok());
     }
