@@ -48,34 +48,17 @@ const WORDS_OF_A_SENTENCE: usize = 5;
 /// Words of a line that says something with a figure; fewer are a heading such as `Preisliste 2026`. Common practice, no source.
 const WORDS_WITH_FIGURE: usize = 3;
 
-/// Beginnings of words for what changes what an order costs or when it comes, folded.
-const OF_CHARGES: [&str; 29] = [
+/// Beginnings of words for what changes what an order costs or when it comes besides [`WITHOUT_PLACE`] and [`WITH_PLACE`], folded.
+const OTHER_CHARGES: [&str; 12] = [
     "mindest",
-    "mindermenge",
-    "minimum",
-    "fracht",
-    "freight",
-    "shipping",
-    "carriage",
-    "postage",
-    "versand",
-    "porto",
     "verpackung",
     "packaging",
     "packing",
-    "surcharge",
-    "legierung",
-    "energiekosten",
-    "maut",
-    "rabatt",
-    "discount",
     "rebate",
     "remise",
     "descuento",
     "sconto",
     "desconto",
-    "lieferzeit",
-    "lead",
     "delivery",
     "bearbeitungs",
     "handling",
@@ -139,14 +122,9 @@ impl BesideLine {
     /// True for a least value of orders or a surcharge, and nothing that a column takes.
     pub fn is_without_place(&self) -> bool {
         let folded = fold(&self.text);
-        let is = |begins: &[&str]| {
-            let mut words = folded.split(' ');
-            words.any(|word| begins.iter().any(|begin| word.starts_with(begin)))
-        };
         // A lump sum, too, is added to an order.
-        let is_surcharge =
-            (folded.split(' ')).any(|word| ENDS_OF_CHARGES.iter().any(|end| word.ends_with(end)));
-        (is(&WITHOUT_PLACE) || is_surcharge) && !is(&WITH_PLACE)
+        (has_word_of(&folded, &WITHOUT_PLACE) || has_end_of_charges(&folded))
+            && !has_word_of(&folded, &WITH_PLACE)
     }
 }
 
@@ -263,10 +241,21 @@ pub fn settle_terms(table: &mut Table) {
 }
 
 fn is_of_charges(folded: &str) -> bool {
-    folded.split(' ').any(|word| {
-        OF_CHARGES.iter().any(|begin| word.starts_with(begin))
-            || ENDS_OF_CHARGES.iter().any(|end| word.ends_with(end))
-    })
+    has_word_of(folded, &WITHOUT_PLACE)
+        || has_word_of(folded, &WITH_PLACE)
+        || has_word_of(folded, &OTHER_CHARGES)
+        || has_end_of_charges(folded)
+}
+
+/// True where a word begins with one of these.
+fn has_word_of(folded: &str, begins: &[&str]) -> bool {
+    let mut words = folded.split(' ');
+    words.any(|word| begins.iter().any(|begin| word.starts_with(begin)))
+}
+
+fn has_end_of_charges(folded: &str) -> bool {
+    let mut words = folded.split(' ');
+    words.any(|word| ENDS_OF_CHARGES.iter().any(|end| word.ends_with(end)))
 }
 
 /// `Lieferzeit 6 Wochen`, `Delivery time: 3 days`: the time behind its name, where nothing else is said.

@@ -84,22 +84,13 @@ impl<'p> LevelShelves<'p> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plan::sample::{Sample, day, workdays};
+    use crate::plan::sample::{Sample, day};
 
     #[test]
     fn what_ends_before_an_order_could_be_here_is_not_counted() {
         // Four used in two years, 60 working days of lead time; five years are over in 2030, or ten days from now.
         for (cured, counted, expiring) in [("2025-03-04", 9.0, 0.0), ("2021-03-14", 0.0, 9.0)] {
-            let mut sample = Sample::new(
-                "records_from = \"2024-03-04\"\n[planning]\nlevels_by = \"service_target\"\ndemand_method = \"plain\"",
-            );
-            sample.supplier("North", |_| {});
-            let part = sample.part_with("A", |part| part.shelf_life_months = Some(60.0));
-            for date in ["2024-05-02", "2024-11-02", "2025-05-02", "2025-11-02"] {
-                sample.usage(part, date, 1.0);
-            }
-            sample.offer(part, "North", workdays(60.0), |_| {});
-            sample.stock(part, 9.0, |row| row.cure_date = Some(day(cured)));
+            let (sample, part) = Sample::with_shelf_cured(cured);
             let plan = sample.plan();
             let shelf = LevelShelves::new(&plan, day("2026-03-04")).of(&plan.levels.by_part[&part]);
             assert!((shelf.counted - counted).abs() < 1e-9, "{cured}: {shelf:?}");

@@ -185,6 +185,21 @@ impl Sample {
         self.shop.offers.push(OfferOf { part, record });
     }
 
+    /// Nine of a part that keeps five years, cured on a day: four used in two years, 60 working days of lead time.
+    pub fn with_shelf_cured(cured: &str) -> (Self, PartId) {
+        let mut sample = Self::new(
+            "records_from = \"2024-03-04\"\n[planning]\nlevels_by = \"service_target\"\ndemand_method = \"plain\"",
+        );
+        sample.supplier("North", |_| {});
+        let part = sample.part_with("A", |part| part.shelf_life_months = Some(60.0));
+        for date in ["2024-05-02", "2024-11-02", "2025-05-02", "2025-11-02"] {
+            sample.usage(part, date, 1.0);
+        }
+        sample.offer(part, "North", workdays(60.0), |_| {});
+        sample.stock(part, 9.0, |row| row.cure_date = Some(day(cured)));
+        (sample, part)
+    }
+
     pub fn stock(&mut self, part: PartId, on_hand: f64, change: impl FnOnce(&mut StockRecord)) {
         let mut record = StockRecord {
             facts: None,

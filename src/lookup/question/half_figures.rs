@@ -1,6 +1,6 @@
 //! Sizes of which a figure cannot be read: `ISO 8734 6x3?`, `40x6?x8 oil seal`, `O-ring 31.?x3.53`.
 
-use super::partial::{GAPS, Partial};
+use super::partial::{GAPS, Partial, unreadable};
 use super::{Question, kind, other_part, standard_name};
 use crate::part::Family;
 use crate::standard::{self, StandardPart};
@@ -40,10 +40,7 @@ pub(super) fn read(question: &mut Question, text: &str) -> Option<(Partial, Stri
     question.fit_classes = said.fit_classes;
     question.not_understood = said.not_understood;
     let found = Partial {
-        read_as: format!(
-            "`{size}` has places that cannot be read: of the tables there fit {}",
-            rows.len()
-        ),
+        read_as: unreadable(&size, rows.len()),
         unlisted: unlisted(&size, rows.len()),
         rows,
         half: None,

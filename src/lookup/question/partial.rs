@@ -206,14 +206,16 @@ fn by_pattern(text: &str) -> Option<Partial> {
         .filter(|row| fits(&row.designation) || row.synonyms.iter().any(|name| fits(name)))
         .collect();
     (!rows.is_empty()).then(|| Partial {
-        read_as: format!(
-            "`{text}` has places that cannot be read: of the tables there fit {}",
-            rows.len()
-        ),
+        read_as: unreadable(text, rows.len()),
         half: None,
         unlisted: unlisted(&pattern, &rows),
         rows,
     })
+}
+
+/// What is said of a text with gaps.
+pub(super) fn unreadable(text: &str, rows: usize) -> String {
+    format!("`{text}` has places that cannot be read: of the tables there fit {rows}")
 }
 
 /// `NU?206`: where the gap stands behind the letters of the ribs; they stay as read, and the gap is a digit of the series or

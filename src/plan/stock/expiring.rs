@@ -79,7 +79,7 @@ pub fn drawn_by_row<'n>(
 mod tests {
     use super::*;
     use crate::plan::ReorderReason;
-    use crate::plan::sample::{Sample, day, workdays};
+    use crate::plan::sample::{Sample, day};
 
     const TODAY: &str = "2026-03-04";
 
@@ -134,16 +134,7 @@ mod tests {
     fn a_shelf_that_ends_before_an_order_could_come_asks_for_one() {
         // Four used in two years, 60 working days of lead time: about 84 days in which 0.46 are used, none in the first ten.
         let reasons = |cured: &str| {
-            let mut sample = Sample::new(
-                "records_from = \"2024-03-04\"\n[planning]\nlevels_by = \"service_target\"\ndemand_method = \"plain\"",
-            );
-            sample.supplier("North", |_| {});
-            let part = sample.part_with("A", |part| part.shelf_life_months = Some(60.0));
-            for date in ["2024-05-02", "2024-11-02", "2025-05-02", "2025-11-02"] {
-                sample.usage(part, date, 1.0);
-            }
-            sample.offer(part, "North", workdays(60.0), |_| {});
-            sample.stock(part, 9.0, |row| row.cure_date = Some(day(cured)));
+            let (sample, _) = Sample::with_shelf_cured(cured);
             let lines = sample.plan().reorder.lines;
             let needs = lines.iter().flat_map(|line| &line.needs);
             needs.map(|need| need.reason).collect::<Vec<_>>()
