@@ -63,11 +63,30 @@ pub fn unit_fill_of_sizes(
     if mean <= 0.0 {
         return unit_fill(table, reorder_point, quantity);
     }
-    let each = sizes.iter();
-    let short: f64 = each
-        .map(|(size, share)| share * unmet(table, reorder_point, quantity, i64::from(*size)))
-        .sum();
+    let (mut short, mut of_size, mut before) = (0.0, 0.0, 0);
+    for (size, share) in sizes {
+        let size = i64::from(*size);
+        // From one size to a larger one near by only what lies between them is added up.
+        if (0..=quantity).contains(&(size - before)) {
+            of_size += unmet_between(table, reorder_point, quantity, (before, size));
+        } else {
+            of_size = unmet(table, reorder_point, quantity, size);
+        }
+        before = size;
+        short += share * of_size;
+    }
     1.0 - short / mean
+}
+
+/// What [`unmet`] grows by from one size to a larger one.
+fn unmet_between(
+    table: &DemandTable,
+    reorder_point: i64,
+    quantity: i64,
+    (smaller, larger): (i64, i64),
+) -> f64 {
+    let of = |end: i64| table.shortfall_sum(end - larger + 1, end - smaller);
+    (of(reorder_point) - of(reorder_point + quantity)) / quantity as f64
 }
 
 /// Units that a usage of `size` does not find: what the shortfall grows by as so many units less are there, in the mean over
@@ -207,5 +226,44 @@ pub fn restricted_policy(
         policies[1]
     } else {
         policies[0]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::level::LeadTimeDemand;
+
+    #[test]
+    fn fill_of_sizes_is_what_usages_find_at_each_stock_position() {
+        // By definition, term by term: a usage of s units finds min(s, what is there) of them, the position uniform on
+        // r + 1 .. r + Q and what is there the position less the demand of the lead time, never below 0.
+        let table = DemandTable::new(&LeadTimeDemand::Poisson { mean: 3.5 });
+        let sizes = [
+            &[(1, 0.5), (2, 0.3), (3, 0.2)][..],
+            &[(2, 0.25), (9, 0.25), (40, 0.5)],
+            &[(5, 0.4), (5, 0.1), (1, 0.5)],
+            &[(7, 1.0)],
+        ];
+        for sizes in sizes {
+            for (reorder_point, quantity) in [(-1, 1), (0, 4), (3, 1), (6, 10), (20, 3)] {
+                let (mut found, mut asked) = (0.0, 0.0);
+                for (size, share) in sizes {
+                    for position in reorder_point + 1..=reorder_point + quantity {
+                        for demand in 0..table.end() {
+                            let there = (position - demand).clamp(0, i64::from(*size));
+                            found += share * table.share(demand) * there as f64 / quantity as f64;
+                        }
+                    }
+                    asked += share * f64::from(*size);
+                }
+                let fill = unit_fill_of_sizes(&table, reorder_point, quantity, sizes);
+                assert!(
+                    (fill - found / asked).abs() < 1e-9,
+                    "{reorder_point} {quantity} {sizes:?}: {fill}, not {}",
+                    found / asked
+                );
+            }
+        }
     }
 }

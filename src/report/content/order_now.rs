@@ -3,7 +3,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::Inputs;
-use super::words::{designation, how, number, reasons, way};
+use super::words::{designation, how, number, on_order_unsaid, reasons, way};
+use crate::catalogue::PartId;
 use crate::plan::{
     OfferChoice, OpenOrder, OrderWorth, OrderedFor, ReorderLine, ReorderReason, ShelfLeft, Timing,
     open_too_late, order_worths, served_by_the_shelf,
@@ -282,6 +283,8 @@ pub(super) struct Around<'a> {
     too_late: BTreeMap<usize, Vec<(&'a OpenOrder, f64)>>,
     /// Kits and their lines that stand on the sheet of lines to hurry together.
     in_sets: BTreeSet<(usize, usize)>,
+    /// Parts with an open order of which nobody knows how many it is for.
+    unsaid: BTreeSet<PartId>,
 }
 
 impl<'a> Around<'a> {
@@ -303,6 +306,7 @@ impl<'a> Around<'a> {
             served: served_by_the_shelf(inputs.plan, inputs.shop.as_of.date()),
             too_late: open_too_late(inputs.plan),
             in_sets: BTreeSet::new(),
+            unsaid: on_order_unsaid(inputs.shop),
         }
     }
 
@@ -347,7 +351,7 @@ impl<'a> Around<'a> {
 
 /// The reasons, and what to beware of.
 pub(super) fn why(inputs: &Inputs<'_>, line: &ReorderLine, around: &Around<'_>) -> String {
-    let mut why = reasons(inputs, line);
+    let mut why = reasons(inputs, line, &around.unsaid);
     let needs = line.needs.iter();
     for left in needs.filter_map(|need| left_of_the_shelf(&need.reason, &around.served)) {
         why.push_str(&format!(" {left}"));

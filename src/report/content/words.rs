@@ -1,5 +1,7 @@
 //! Parts, lines and reasons in words, the same on every sheet.
 
+use std::collections::BTreeSet;
+
 use super::Inputs;
 use super::open_lines::{line_in_kit, open_line};
 use crate::catalogue::{Kit, KitLineOf, PartId, Shop};
@@ -279,21 +281,20 @@ fn rests_on_unknown_stock(inputs: &Inputs<'_>, need: &OrderedFor) -> bool {
     counts_any(inputs, need, |part| is_stock_unknown(inputs.plan, *part))
 }
 
-/// True where an order that is placed and not here yet counts as nothing because nobody knows how many it is for.
-fn rests_on_unknown_order(inputs: &Inputs<'_>, need: &OrderedFor) -> bool {
-    let shop = inputs.shop;
-    let mut receipts = shop.receipts.iter();
-    receipts.any(|of| {
-        let is_unknown = of.record.received.is_none()
+/// Parts of which an order is placed and not here yet, and counts as nothing because nobody knows how many it is for.
+pub fn on_order_unsaid(shop: &Shop) -> BTreeSet<PartId> {
+    let open = shop.receipts.iter().filter(|of| {
+        of.record.received.is_none()
             && of.record.quantity.is_none()
-            && of.record.ordered <= shop.as_of.date();
-        let part = of.part.filter(|_| is_unknown);
-        part.is_some_and(|part| counts_any(inputs, need, |counted| *counted == part))
-    })
+            && of.record.ordered <= shop.as_of.date()
+    });
+    open.filter_map(|of| of.part).collect()
 }
 
 /// Why an order line is there: every need that it serves, and what speaks for a part that was never used.
-pub fn reasons(inputs: &Inputs<'_>, line: &ReorderLine) -> String {
+///
+/// `unsaid` are the parts of [`on_order_unsaid`].
+pub fn reasons(inputs: &Inputs<'_>, line: &ReorderLine, unsaid: &BTreeSet<PartId>) -> String {
     let mut words = Vec::new();
     for need in &line.needs {
         words.push(reason(inputs, &need.reason));
@@ -317,7 +318,7 @@ pub fn reasons(inputs: &Inputs<'_>, line: &ReorderLine) -> String {
     if line
         .needs
         .iter()
-        .any(|need| rests_on_unknown_order(inputs, need))
+        .any(|need| counts_any(inputs, need, |part| unsaid.contains(part)))
     {
         words.push(
             "An open order does not say how many it is for: none of it was counted.".to_owned(),
