@@ -132,34 +132,36 @@ pub fn reorder_points(parts: &[PricedPart], factor: f64) -> Vec<i64> {
 /// Smallest price at which the share of weighted usages met from the shelf reaches the target.
 pub fn factor_for_service(parts: &[PricedPart], target_share: f64) -> f64 {
     let weights: f64 = parts.iter().map(|part| part.weighted_yearly).sum();
-    let reaches = |points: &[i64]| {
-        let each = parts.iter().zip(points);
-        let met = each.map(|(part, point)| part.weighted_yearly * part.fill(*point));
-        weights <= 0.0 || met.sum::<f64>() >= target_share * weights
+    // Each part's reorder point, and the weighted usages a year that it meets.
+    let met_at = |part: &PricedPart, point: i64| (point, part.weighted_yearly * part.fill(point));
+    let at = |factor: f64| -> Vec<(i64, f64)> {
+        parallel::each(parts, |part| met_at(part, part.reorder_point(factor)))
+    };
+    let reaches = |met: &[(i64, f64)]| {
+        weights <= 0.0 || met.iter().map(|(_, met)| met).sum::<f64>() >= target_share * weights
     };
     let (mut low, mut high) = (FACTORS.0.ln(), FACTORS.1.ln());
-    let mut points_low = reorder_points(parts, low.exp());
-    let mut points_high = reorder_points(parts, high.exp());
+    let (mut met_low, mut met_high) = (at(low.exp()), at(high.exp()));
     for _ in 0..HALVINGS {
         let middle = f64::midpoint(low, high);
         let factor = middle.exp();
-        // A reorder point never falls as the price rises: where both ends agree, all between them do.
-        let between: Vec<(&PricedPart, i64, i64)> = parts
-            .iter()
-            .zip(points_low.iter().zip(&points_high))
-            .map(|(part, (low, high))| (part, *low, *high))
-            .collect();
-        let points = parallel::each(&between, |(part, low, high)| {
-            if low == high {
-                *low
-            } else {
-                part.reorder_point(factor)
+        let ends = met_low.iter().zip(&met_high);
+        let between: Vec<_> = parts.iter().zip(ends).collect();
+        let met = parallel::each(&between, |(part, (low, high))| {
+            // A reorder point never falls as the price rises: where both ends agree, all between them do.
+            if low.0 == high.0 {
+                return *low;
+            }
+            match part.reorder_point(factor) {
+                point if point == low.0 => *low,
+                point if point == high.0 => *high,
+                point => met_at(part, point),
             }
         });
-        if reaches(&points) {
-            (high, points_high) = (middle, points);
+        if reaches(&met) {
+            (high, met_high) = (middle, met);
         } else {
-            (low, points_low) = (middle, points);
+            (low, met_low) = (middle, met);
         }
     }
     high.exp()
