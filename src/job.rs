@@ -18,7 +18,7 @@ use crate::plan::{
 };
 use crate::record::ShopSettings;
 use crate::report::content::{Inputs, reorder_head, reorder_report, reorder_sheets};
-use crate::report::{Report, WriteError, translated, translated_sheet, write_made};
+use crate::report::{Report, ToMake, WriteError, translated, translated_sheet, write_made};
 use crate::store::{KeptOut, Loaded, StoreError, Workspace};
 
 /// The present moment, to the second.
@@ -280,11 +280,14 @@ impl Job {
     ) -> Result<Vec<PathBuf>, WriteError> {
         let inputs = self.inputs(planned);
         let head = translated(reorder_head(&inputs), language);
-        let groups = reorder_sheets(&inputs).map(|sheets| {
-            let sheets = sheets.into_iter();
-            sheets
-                .map(|sheet| translated_sheet(sheet, language))
-                .collect()
+        let groups = reorder_sheets(&inputs).map(|group| ToMake {
+            is_long: group.is_long,
+            make: || {
+                let sheets = (group.make)().into_iter();
+                sheets
+                    .map(|sheet| translated_sheet(sheet, language))
+                    .collect()
+            },
         });
         write_made(head, groups, others, dir)
     }

@@ -20,7 +20,7 @@ pub use html::{
     sheet_section, unbroken,
 };
 pub use json::{JSON_SCHEMA, json_of};
-pub use model::{Report, Sheet};
+pub use model::{Report, Sheet, ToMake};
 pub use translate::{
     translated, translated_sheet, translated_sheets, untranslated, untranslated_sheets,
 };

@@ -15,16 +15,18 @@ use super::csv::write_csv;
 use super::html::ROWS_SHOWN;
 use super::html_of;
 use super::json::{write_json, write_json_of};
-use super::model::{Group, KnownSheets, ModelError, Release, Report, Sheet, check_report};
+use super::model::{Group, KnownSheets, ModelError, Release, Report, Sheet, ToMake, check_report};
 use super::xlsx::{WorkbookError, write_workbook, write_workbook_of};
 use crate::parallel;
 
 /// Name of the workbook, page and JSON file without extension.
 pub const REPORT_NAME: &str = "reorder";
 
-/// Cells that writers may still hold when the next sheets are made, as many as a hundred MiB have: two long sheets at a time
+/// Cells that writers may still hold when a long sheet is made, as many as a hundred MiB have: two long sheets at a time
 /// would be a third of all that the job of a large shop holds.
 const MOST_CELLS_HELD: usize = 1_000_000;
+/// The same when short sheets are made: those of one long sheet and some short ones.
+const MOST_CELLS_BESIDE: usize = 5_000_000;
 
 /// Why a report was not written. Files that were there before are untouched.
 #[derive(Debug, thiserror::Error)]
@@ -124,7 +126,7 @@ pub fn write_report_with(
 /// As [`write_report_with`].
 pub fn write_made(
     head: Report,
-    groups: impl Iterator<Item = Vec<Sheet>>,
+    groups: impl Iterator<Item = ToMake<impl FnOnce() -> Vec<Sheet>>>,
     others: &[(String, Vec<u8>)],
     dir: &Path,
 ) -> Result<Vec<PathBuf>, WriteError> {
@@ -208,14 +210,14 @@ impl<'d> Staging<'d> {
 
 /// Stages the files of a report whose sheets are made one group after another; the report with the rows that its page shows.
 fn stage_made(
-    mut head: Report,
-    groups: impl Iterator<Item = Vec<Sheet>>,
+    head: Report,
+    groups: impl Iterator<Item = ToMake<impl FnOnce() -> Vec<Sheet>>>,
     staging: &Staging<'_>,
 ) -> Result<Report, WriteError> {
     let [workbook, page, json] = whole_names().map(|name| staging.file(&name));
     let mut known = KnownSheets::default();
     let of_head = &head;
-    let shown = thread::scope(|scope| {
+    thread::scope(|scope| {
         let (to_workbook, for_workbook) = sync_channel::<Group>(0);
         let (to_json, for_json) = sync_channel::<Group>(0);
         let workbook = scope.spawn(|| {
@@ -227,7 +229,7 @@ fn stage_made(
             .spawn(|| json.fill(|writer| write_json_of(of_head, for_json.into_iter(), writer)));
         let mut shown = Vec::new();
         let mut held = HeldGroups::default();
-        let mut take = |sheets: Vec<Sheet>| {
+        let mut take = |sheets: Vec<Sheet>, held: &mut HeldGroups| {
             known.check(&sheets, of_head.language)?;
             let (group, release) = Group::new(sheets);
             held.add(&group, release);
@@ -241,13 +243,16 @@ fn stage_made(
                 file.fill(|writer| write_csv(sheet, writer))
             });
             filled.into_iter().collect::<Result<(), WriteError>>()?;
-            drop(group);
-            held.wait();
             Ok::<bool, WriteError>(is_taken)
         };
         let mut made = Ok(());
-        for sheets in groups {
-            match take(sheets) {
+        for group in groups {
+            held.wait(if group.is_long {
+                MOST_CELLS_HELD
+            } else {
+                MOST_CELLS_BESIDE
+            });
+            match take((group.make)(), &mut held) {
                 Ok(true) => {}
                 Ok(false) => break,
                 Err(error) => {
@@ -257,17 +262,23 @@ fn stage_made(
             }
         }
         drop((to_workbook, to_json));
+        // The page is made while the workbook is packed.
+        let report = Report {
+            sheets: shown,
+            ..of_head.clone()
+        };
+        let of_page = made.is_ok().then(|| {
+            known.check_cover(&report)?;
+            page.fill(|writer| writer.write_all(html_of(&report).as_bytes()))
+        });
         let written = [workbook.join(), json.join()];
         made?;
         for of_file in written {
             of_file.unwrap_or_else(|panic| resume_unwind(panic))?;
         }
-        Ok::<Vec<Sheet>, WriteError>(shown)
-    });
-    head.sheets = shown?;
-    known.check_cover(&head)?;
-    page.fill(|writer| writer.write_all(html_of(&head).as_bytes()))?;
-    Ok(head)
+        of_page.transpose()?;
+        Ok(report)
+    })
 }
 
 /// Groups that writers hold, the oldest first, with the cells of each.
@@ -279,10 +290,10 @@ impl HeldGroups {
         self.0.push_back((group.cells(), release));
     }
 
-    /// Waits until the writers hold few enough cells for the next sheets to be made.
-    fn wait(&mut self) {
+    /// Waits until the writers hold no more than so many cells.
+    fn wait(&mut self, most_cells: usize) {
         self.0.retain(|(_, release)| !release.is_over());
-        while self.0.iter().map(|(cells, _)| cells).sum::<usize>() > MOST_CELLS_HELD
+        while self.0.iter().map(|(cells, _)| cells).sum::<usize>() > most_cells
             && let Some((_, release)) = self.0.pop_front()
         {
             release.wait();

@@ -150,11 +150,11 @@ pub fn factor_for_service(parts: &[PricedPart], target_share: f64) -> f64 {
         let met = parallel::each(&between, |(part, (low, high))| {
             // A reorder point never falls as the price rises: where both ends agree, all between them do.
             if low.0 == high.0 {
-                return *low;
+                return **low;
             }
             match part.reorder_point(factor) {
-                point if point == low.0 => *low,
-                point if point == high.0 => *high,
+                point if point == low.0 => **low,
+                point if point == high.0 => **high,
                 point => met_at(part, point),
             }
         });

@@ -52,7 +52,7 @@ pub use what_if::what_if_report;
 
 use std::sync::OnceLock;
 
-use super::model::{Cover, MadeBy, Report, Sheet};
+use super::model::{Cover, MadeBy, Report, Sheet, ToMake};
 use crate::catalogue::{PartId, Shop, UsageOfYear};
 use crate::import::Imported;
 use crate::interchange::LineAcceptance;
@@ -112,41 +112,51 @@ fn few_sheets(
 /// Makes one sheet.
 type MakesSheet = fn(&Inputs<'_>) -> Sheet;
 
+/// How much a sheet may hold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Length {
+    Short,
+    /// A row for every part of the shop and much in it.
+    Long,
+}
+
 /// The first sheets of the reorder report, in order: the second reads the first.
 const ORDERS: [MakesSheet; 2] = [order_now::sheet, orders::sheet];
 
-/// The other sheets, in order; none reads another.
-const SHEETS: [MakesSheet; 24] = [
-    order_now::later_sheet,
-    made_instead::sheet,
-    order_now::no_need_sheet,
-    last_buys::sheet,
-    order_basis::sheet,
-    approvals::sheet,
-    kits::sheet,
-    kit_lines::sheet,
-    kit_plans::sheet,
-    hurry_together::sheet,
-    equivalents::sheet,
-    pooling::sheet,
-    levels::sheet,
-    levels_compared::sheet,
-    year_ahead::sheet,
-    service_curve::sheet,
-    chase::sheet,
-    surplus::sheet,
-    unplanned::sheet,
-    offers_not_used::sheet,
-    usage::sheet,
-    data_problems::sheet,
-    rejected::sheet,
-    files::sheet,
+/// The other sheets, in order; none reads another. Between long ones stand short ones, which are made while the one before
+/// is written.
+const SHEETS: [(MakesSheet, Length); 24] = [
+    (order_now::later_sheet, Length::Short),
+    (made_instead::sheet, Length::Short),
+    (order_now::no_need_sheet, Length::Short),
+    (last_buys::sheet, Length::Short),
+    (order_basis::sheet, Length::Short),
+    (approvals::sheet, Length::Short),
+    (equivalents::sheet, Length::Long),
+    (kits::sheet, Length::Short),
+    (kit_lines::sheet, Length::Short),
+    (kit_plans::sheet, Length::Short),
+    (hurry_together::sheet, Length::Short),
+    (pooling::sheet, Length::Short),
+    (levels::sheet, Length::Long),
+    (levels_compared::sheet, Length::Short),
+    (year_ahead::sheet, Length::Short),
+    (service_curve::sheet, Length::Short),
+    (chase::sheet, Length::Short),
+    (surplus::sheet, Length::Short),
+    (unplanned::sheet, Length::Short),
+    (offers_not_used::sheet, Length::Short),
+    (usage::sheet, Length::Short),
+    (data_problems::sheet, Length::Short),
+    (rejected::sheet, Length::Short),
+    (files::sheet, Length::Short),
 ];
 
 /// Makes the reorder report.
 pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
     let head = reorder_head(inputs);
-    let makers: Vec<MakesSheet> = ORDERS.into_iter().chain(SHEETS).collect();
+    let others = SHEETS.iter().map(|(sheet, _)| *sheet);
+    let makers: Vec<MakesSheet> = ORDERS.into_iter().chain(others).collect();
     Report {
         sheets: parallel::each(&makers, |sheet| on_screen::marked(sheet(inputs))),
         ..head
@@ -171,8 +181,11 @@ pub fn reorder_head(inputs: &Inputs<'_>) -> Report {
 /// The sheets of the reorder report in order, made when they are asked for; those that read each other come together.
 pub fn reorder_sheets<'i, 'a>(
     inputs: &'i Inputs<'a>,
-) -> impl Iterator<Item = Vec<Sheet>> + use<'i, 'a> {
-    let made = |sheet: &MakesSheet| on_screen::marked(sheet(inputs));
-    let orders = std::iter::once_with(move || parallel::each(&ORDERS, made));
-    orders.chain(SHEETS.iter().map(move |sheet| vec![made(sheet)]))
+) -> impl Iterator<Item = ToMake<impl FnOnce() -> Vec<Sheet> + use<'i, 'a>>> + use<'i, 'a> {
+    let orders = std::iter::once((ORDERS.to_vec(), Length::Short));
+    let others = SHEETS.iter().map(|(sheet, length)| (vec![*sheet], *length));
+    orders.chain(others).map(move |(sheets, length)| ToMake {
+        is_long: length == Length::Long,
+        make: move || parallel::each(&sheets, |sheet| on_screen::marked(sheet(inputs))),
+    })
 }

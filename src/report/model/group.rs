@@ -23,6 +23,15 @@ struct Held {
 #[derive(Debug)]
 pub struct Release(Receiver<Infallible>);
 
+/// Sheets of a group that are not made yet.
+#[derive(Debug)]
+pub struct ToMake<F> {
+    /// They may take much of the memory that the report may have: what is held of others goes first.
+    pub is_long: bool,
+    /// Makes them.
+    pub make: F,
+}
+
 impl Release {
     /// Waits.
     pub fn wait(&self) {

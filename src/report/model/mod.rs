@@ -19,6 +19,7 @@ pub use check::{ModelError, check_report};
 pub use column::{Column, ColumnKind};
 pub use cover::{Action, Cover, DataAge, Fact, MadeBy, Report};
 pub use formula::{RowFormula, SumWhere};
+pub use group::ToMake;
 pub(crate) use group::{Group, Release};
 pub use sheet::{Emphasis, MARK_HEADER, MARK_KEY, Row, Sheet, Total};
 pub use value::{SMALL_SHARE, UNKNOWN, Value};

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 
-use sparewright::report::{Report, Sheet, WriteError, write_made, write_report};
+use sparewright::report::{Report, Sheet, ToMake, WriteError, write_made, write_report};
 
 use super::sample::report;
 
@@ -126,7 +126,12 @@ fn made(report: &Report, sizes: &[usize], dir: &Path) -> Result<usize, WriteErro
         .map(|size| sheets.by_ref().take(*size).collect())
         .collect();
     assert_eq!(sheets.count(), 0);
-    write_made(head, groups.into_iter(), &[], dir).map(|paths| paths.len())
+    // Long and short ones in turn.
+    let groups = groups.into_iter().enumerate().map(|(at, sheets)| ToMake {
+        is_long: at % 2 == 0,
+        make: move || sheets,
+    });
+    write_made(head, groups, &[], dir).map(|paths| paths.len())
 }
 
 /// What the sheets of a workbook show.
