@@ -53,7 +53,7 @@ mod tests {
         for (text, left) in [
             ("NH 208", "NJ 208"),
             ("NH208", "NJ208"),
-            ("nh-208 C3", "NJ-208 C3"),
+            ("nh208 C3", "NJ208 C3"),
             ("pump NH 208 E", "pump NJ 208 E"),
         ] {
             let (read, note) = split(text);
@@ -69,6 +69,7 @@ mod tests {
             assert!(question.readings.is_empty(), "{text}: {question:?}");
             assert!(question.read_as.contains(&note), "{text}: {question:?}");
         }
+        assert_eq!(split("NH-208").0, "NJ-208");
         for text in ["NJ 208", "NH", "NH 999", "NHx 208", "40 x 80 x 18", ""] {
             assert_eq!(split(text), (text.to_owned(), None), "{text}");
         }

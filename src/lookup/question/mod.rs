@@ -207,7 +207,7 @@ impl Question {
             return Ok(Self::without_table(text, kind));
         }
         let (text, place) = place_number::split(text);
-        let (text, ring) = angle_ring::split(text);
+        let (text, ring) = angle_ring::split(&text);
         let text = text.as_str();
         let (spared, duty) = duty::split(text);
         let mut question = match Self::of_first_of_two(&spared) {

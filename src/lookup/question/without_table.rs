@@ -67,7 +67,7 @@ pub(super) const INCH_ANGULAR: &str =
 
 const ANGLE_RING: &str = "angle ring of a cylindrical roller bearing";
 
-const KINDS: [WithoutTable; 35] = [
+const KINDS: [WithoutTable; 37] = [
     WithoutTable {
         name: ANGLE_RING,
         why: "it is half a thing: it stands beside the inner ring of the NJ or NU bearing whose number it carries and holds the shaft (ISO 246), and its sizes are not among the tables here: order it by HJ and that number, with the E of the bearing where it has one, and ask for the bearing by itself, as NJ or NU",
