@@ -182,11 +182,13 @@ fn beside(
             strange_words(&strangers(readings, size), size.family())
         ),
     );
-    // Neither is believed more than the other.
-    designated.probability = 0.5 * (1.0 - OUTSIDE_IN_CONFLICT);
-    named.none = OUTSIDE_IN_CONFLICT;
+    // Neither is believed more than the other; what the figures leave over is a part of no table.
+    let each = 0.5 * (1.0 - OUTSIDE_IN_CONFLICT);
+    let of_figures: f64 = figures.found.iter().map(|found| found.probability).sum();
+    designated.probability = each;
+    named.none = OUTSIDE_IN_CONFLICT + each * (1.0 - of_figures).max(0.0);
     for mut found in figures.found {
-        found.probability *= 0.5 * (1.0 - OUTSIDE_IN_CONFLICT);
+        found.probability *= each;
         named.found.push(found);
     }
     named

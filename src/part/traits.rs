@@ -174,6 +174,32 @@ impl Traits {
         );
     }
 
+    /// Forgets what `other` does not say alike: what is left is true of both parts.
+    pub fn keep_common(&mut self, other: &Self) {
+        macro_rules! keep_each {
+            ($($field:ident),+) => { $( if self.$field != other.$field { self.$field = None; } )+ };
+        }
+        keep_each!(
+            closure,
+            clearance,
+            tolerance_class,
+            contact_angle,
+            rib_form,
+            bore_form,
+            has_snap_ring_groove,
+            rows,
+            preload_class,
+            arrangement,
+            cage,
+            seal_form,
+            material,
+            hardness,
+            variant
+        );
+        let of_both = |suffix: &String| other.unknown_suffixes.contains(suffix);
+        self.unknown_suffixes.retain(of_both);
+    }
+
     /// What sets the part apart, one after another: `increased capacity design (E)`, `inner ring only`.
     pub fn variants(&self) -> impl Iterator<Item = &str> {
         let pieces = self.variant.iter().flat_map(|text| text.split(", "));

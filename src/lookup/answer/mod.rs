@@ -79,11 +79,10 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     answers.warnings.extend(question.read_as.clone());
     answers.warnings.extend(all.warnings);
     answers.warnings.extend(unlisted_inch(question, &all.found));
-    if !question.not_understood.is_empty() {
-        answers.warnings.push(format!(
-            "not understood: {}",
-            question.not_understood.join(", ")
-        ));
+    let untold = question.untold();
+    if !untold.is_empty() {
+        let words = untold.join(", ");
+        answers.warnings.push(format!("not understood: {words}"));
     }
     answers.none_of_these = none_of_these(&all.found, all.none);
     answers.ask_next = ask_next(&Open {

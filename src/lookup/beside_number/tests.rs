@@ -39,6 +39,32 @@ fn all_of(text: &str) -> AllFound {
     find(&Question::read(text).unwrap(), None)
 }
 
+/// What may be sums to one, whatever the figures fit (a law of probability).
+#[test]
+fn nothing_is_lost_where_number_and_figures_contradict() {
+    for text in [
+        "6308 40 x 90 x 24",
+        "6206 30 x 72 x 19",
+        "lip seal 40x62x7 shaft 39",
+        "7206 C 30x62x17",
+        "KM8 M45x1.5",
+    ] {
+        assert!(conflict(text).is_some(), "{text}");
+        let all = all_of(text);
+        let found: f64 = all.found.iter().map(|found| found.probability).sum();
+        assert!(
+            (found + all.none - 1.0).abs() < 0.02,
+            "{text}: {found}, {}",
+            all.none
+        );
+        // Number and figures are believed alike, and a part of no table at least as often as said.
+        assert!(all.none >= OUTSIDE_IN_CONFLICT, "{text}: {}", all.none);
+    }
+    let fits_nothing = all_of("lip seal 40x62x7 shaft 39");
+    let fits_another = all_of("6206 30 x 72 x 19");
+    assert!(fits_nothing.none > fits_another.none);
+}
+
 #[test]
 fn the_room_beside_a_number_is_no_width_of_it() {
     // ISO 15: 6206 is 16 mm wide, 6205 15, 62205 18; spare by arithmetic.

@@ -33,6 +33,9 @@ pub(super) fn tell_mark(question: &mut Question, known: &str, word: &str) {
 /// DIN 628-1 and DIN 623-1 for B; C, AC and A by public type descriptions (common practice).
 const ANGLES: [(&str, u8); 4] = [("C", 15), ("AC", 25), ("A", 30), ("B", 40)];
 
+/// In front of a contact angle that was not understood.
+const ANGLE: &str = "contact angle ";
+
 /// Keeps a contact angle that contradicts the one of the number as not understood: the number's stays, and both are told.
 pub(super) fn tell_angle(question: &mut Question, known: ContactAngle, degrees: &str) {
     let letter = ANGLES.iter().find(|(_, of)| *of == known.0);
@@ -46,7 +49,21 @@ pub(super) fn tell_angle(question: &mut Question, known: ContactAngle, degrees: 
     };
     tell_mark(question, &mark, &format!("{degrees}°"));
     if let Some(word) = question.not_understood.last_mut() {
-        *word = format!("contact angle {degrees}");
+        *word = format!("{ANGLE}{degrees}");
+    }
+}
+
+impl Question {
+    /// The words not understood that no other note tells: a contact angle that contradicts the number's is told beside that.
+    pub fn untold(&self) -> Vec<&str> {
+        let is_told = |word: &str| {
+            word.strip_prefix(ANGLE).is_some_and(|degrees| {
+                let says = format!("`{degrees}°` contradict each other");
+                self.read_as.iter().any(|note| note.contains(&says))
+            })
+        };
+        let words = self.not_understood.iter().map(String::as_str);
+        words.filter(|word| !is_told(word)).collect()
     }
 }
 
@@ -137,7 +154,9 @@ mod tests {
             let told = question.read_as.join("; ");
             let says = format!("{says} contradict each other: read the marks");
             assert!(told.contains(&says), "{text}: {told}");
+            assert!(question.untold().is_empty(), "{text}: {question:?}");
         }
+        assert_eq!(read("7205 B 15° wobbly").untold(), ["wobbly"]);
         for text in ["7205 B 40°", "7205 15°", "7205 contact angle 40"] {
             let question = read(text);
             assert!(question.not_understood.is_empty(), "{text}: {question:?}");

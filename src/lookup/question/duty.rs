@@ -169,6 +169,22 @@ impl Words<'_> {
         list.contains(&self.word(at))
     }
 
+    /// True where a size or a number stands beside a place: it is the part, and the figure there is not.
+    fn has_part_beside(&self, place: std::ops::Range<usize>) -> bool {
+        const LEAST_DIGITS: usize = 2;
+        const LEAST_NUMBER: usize = 4;
+        let digits = |word: &str| word.bytes().filter(u8::is_ascii_digit).count();
+        let before = &self.lower[..place.start];
+        let behind = self.lower.get(place.end..).unwrap_or_default();
+        // Behind it stands another load as often: `6205 N load 50 kN`.
+        let is_part = |word: &String| {
+            matches!(word.as_str(), "x" | "×")
+                || word.contains(['x', '×']) && is_figure(word)
+                || digits(word) >= LEAST_NUMBER && is_number(word)
+        };
+        before.iter().any(|word| digits(word) >= LEAST_DIGITS) || behind.iter().any(is_part)
+    }
+
     /// The figure at a place with the unit written on it or behind it.
     fn quantity(&self, at: usize) -> Option<Quantity> {
         let (sign, first) = match self.word(at) {
@@ -346,11 +362,16 @@ impl Duty {
             || words.is(read.end, &KINDS_OF_LOAD);
         let is_life = LIFE_UNITS.contains(&unit)
             && (read.value >= LEAST_LIFE_H && !left.is_empty() || LIVES.contains(&before.as_str()));
-        // `6308 N` and `NU 208 N` have a groove for a snap ring, `6308 4,000 N` has a load.
+        // `6308 N` and `NU 208 N` have a groove for a snap ring, `6308 4,000 N` has a load, and so has `25x52x15 load 6000 N`.
         let is_newtons = || {
             let of_number = || is_number(&format!("{before}{}", words.word(at)));
             let is_behind = is_loaded || read.value >= LEAST_BARE_N && !left.is_empty();
-            is_behind && !is_number(words.word(at)) && (is_loaded || !of_number())
+            let is_named = || {
+                let is_load = LOADS.contains(&before.as_str()) || words.is(read.end, &LOADS);
+                let is_round = words.word(at).trim_end_matches('n').ends_with("00");
+                is_loaded && (is_load || is_round) && words.has_part_beside(at..read.end)
+            };
+            is_behind && (is_named() || !is_number(words.word(at))) && (is_loaded || !of_number())
         };
         let is_load = LOAD_UNITS.contains(&unit) && (unit != "n" || is_newtons());
         if !is_load && !is_life && !OTHER_UNITS.contains(&unit) {

@@ -1,5 +1,7 @@
 //! Reads a question as people write it: `30 x 62 x 16 deep groove`, `6308 2RS C3`, `44.96 84.9 19 worn`, `63?6`.
 
+mod amount;
+mod angle_ring;
 mod binding;
 mod clearance;
 mod closure_words;
@@ -32,6 +34,8 @@ mod retaining_ring;
 mod ring_alone;
 mod ring_place;
 mod seat_class;
+mod second_number;
+mod set_words;
 mod settled;
 mod speed;
 mod standard_name;
@@ -203,6 +207,7 @@ impl Question {
             return Ok(Self::without_table(text, kind));
         }
         let (text, place) = place_number::split(text);
+        let (text, ring) = angle_ring::split(&text);
         let text = text.as_str();
         let (spared, duty) = duty::split(text);
         let mut question = match Self::of_first_of_two(&spared) {
@@ -219,6 +224,8 @@ impl Question {
             }
         };
         duty.apply(&mut question);
+        set_words::settle(&mut question);
+        question.read_as.extend(ring);
         question.read_as.extend(place);
         Ok(question)
     }
@@ -505,7 +512,7 @@ impl Question {
         let words: Vec<&str> = text.split_whitespace().collect();
         for end in (1..words.len()).rev() {
             // `NBR 50 bar` has no hardness of 50.
-            if quantity::is_apart(&words, end) {
+            if quantity::is_apart(&words, end) || amount::begins_size(&words, end - 1) {
                 continue;
             }
             let head = words[..end].join(" ");
@@ -582,7 +589,8 @@ impl Question {
             let with_letters = letters::number_at(&words, at).filter(|_| !is_of_size);
             let is_number = digits(words[at]) >= 4
                 && !words[at].contains(['.', ',', 'x'])
-                && !figure::is_inch_fraction(words[at]);
+                && !figure::is_inch_fraction(words[at])
+                && !amount::is_one(&words, at);
             // The longest run of words from there that is a number with its suffixes.
             let least = with_letters.unwrap_or(1);
             let taken = (at + least..=words.len())

@@ -4,7 +4,7 @@ use super::place_words::{
     HARD, HOT, arrangement, hangs, hot, may_be_lip_seal, on_hard_shaft, on_straight_shaft, outside,
     soft,
 };
-use super::{Question, contrary, load_words, place_words, quantity};
+use super::{Question, amount, contrary, load_words, place_words, quantity, set_words};
 use crate::interchange::{AxialNeed, Fluid, Needs};
 use crate::part::designation::trade_words::{self, Said};
 use crate::part::{Closure, Family, RibForm, SealForm};
@@ -125,9 +125,9 @@ const EXPLAINED: [(&str, OfFamily, &str); 6] = [
         "an open bearing in place of one that is greased for life has no lubricant: look at how the place is lubricated",
     ),
 ];
-const PAIR: &str = "a pair is a set: ask for its arrangement (DB, DF or DT) and for bearings made for it; two loose basic ones make none";
+pub(super) const PAIR: &str = "a pair is a set: ask for its arrangement (DB, DF or DT) and for bearings made for it; two loose basic ones make none";
 
-const fn is_set(family: Family) -> bool {
+pub(super) const fn is_set(family: Family) -> bool {
     matches!(family, Family::AngularContactBall | Family::TaperedRoller)
 }
 
@@ -352,6 +352,7 @@ fn turning(question: &mut Question, phrase: &str) {
 pub(super) fn take_phrases(question: &mut Question, text: &str) -> String {
     let mut rest = load_words::take(question, text).unwrap_or_else(|| text.to_owned());
     rest = arrangement(question, &rest).unwrap_or(rest);
+    rest = set_words::take(question, &rest).unwrap_or(rest);
     for (phrase, is_of, says) in EXPLAINED {
         if let Some(at) = place_of_words(&rest, phrase) {
             // `7206 B DB pair` says it twice.
@@ -420,6 +421,7 @@ pub(super) fn is_word(suffix: &str) -> bool {
     WORDS.iter().any(|(known, _)| *known == lower)
         || super::vocabulary::is_known(&lower)
         || load_words::is_word(&lower)
+        || set_words::is_word(&lower)
         || trade_words::is_in_phrase(&lower)
         || NAMES_OF_NEEDS.iter().any(|(name, _)| *name == lower)
         || PHRASES
@@ -494,6 +496,11 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
             question.read_as.push(format!(
                 "a misalignment of {value}° is not looked at by itself: compare it with what the bearing's data allow"
             ));
+        }
+        heat @ ("c" | "°c" | "degc" | "celsius" | "f" | "°f" | "degf" | "fahrenheit")
+            if !amount::may_be_heat(figure, value, heat) =>
+        {
+            return false;
         }
         "c" | "°c" | "degc" | "celsius" => set_celsius(question, value),
         "°" | "deg" | "degs" | "degree" | "degrees" | "grad" | "degrés" => {

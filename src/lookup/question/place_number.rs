@@ -1,12 +1,16 @@
-//! A bearing's number behind `for` or `behind`: it tells where the part sits, and is none that is asked for.
+//! A bearing's number behind `for`, `on` or `behind`: it tells where the part sits, and is none that is asked for.
 
-use super::{letters, other_part, quantity};
+use super::{amount, letters, other_part, quantity};
 use crate::part::{Clearance, Closure, PartClass};
 use crate::standard::is_designation;
 
 /// Words behind which a number is the place of the part before them.
-const PLACES: [&str; 10] = [
+const PLACES: [&str; 14] = [
     "for",
+    "on",
+    "auf",
+    "sur",
+    "bei",
     "für",
     "fuer",
     "pour",
@@ -79,7 +83,8 @@ fn found(words: &[&str]) -> Option<(usize, usize)> {
         let mut end = at + number_at(words, at)?;
         // `for 6000 rpm`, `for 6000 h`
         let unit = bare(end);
-        if quantity::is_of_speed(&unit) || UNITS.contains(&unit.as_str()) {
+        let is_amount = quantity::is_of_speed(&unit) || amount::is_one(words, end - 1);
+        if is_amount || UNITS.contains(&unit.as_str()) {
             return None;
         }
         while is_mark(words.get(end).copied().unwrap_or_default()) {
@@ -139,6 +144,17 @@ mod tests {
                 Family::LipSeal,
                 "für Lager 6208",
             ),
+            ("oil seal 40x62x8 on 6208", Family::LipSeal, "on 6208"),
+            (
+                "lip seal 40x62x8 on the NU 208",
+                Family::LipSeal,
+                "on the NU 208",
+            ),
+            (
+                "Wellendichtring 40x62x8 auf 6208 C3",
+                Family::LipSeal,
+                "auf 6208 C3",
+            ),
             (
                 "internal circlip 80 for 6208",
                 Family::BoreRetainingRing,
@@ -171,6 +187,10 @@ mod tests {
             "oil seal 40x62x8 for 40 shaft",
             "oil seal 40x62x8 for 6000 rpm",
             "oil seal 40x62x8 for 6000 h",
+            "oil seal 40x62x8 for 6000 bar",
+            "oil seal 40x62x8 on 40 shaft",
+            "oil seal 40x62x8 on 1200 mm shaft",
+            "30 x 62 x 16 deep groove on 6206",
             "30 x 62 x 16 deep groove for 6206",
         ] {
             let words: Vec<&str> = text.split_whitespace().collect();

@@ -14,7 +14,7 @@ enum Unit {
 ///
 /// # Source
 /// ISO 80000-4: 1 MPa = 10 bar = 1 N/mm²; 1 psi = 6.894 757 kPa (0.453 592 37 kg at 9.806 65 m/s² on 25.4 mm squared).
-const UNITS: [(&str, Unit); 25] = [
+const UNITS: [(&str, Unit); 26] = [
     ("rpm", Unit::Speed),
     ("u/min", Unit::Speed),
     ("1/min", Unit::Speed),
@@ -25,6 +25,7 @@ const UNITS: [(&str, Unit); 25] = [
     ("r/min", Unit::Speed),
     ("revs/min", Unit::Speed),
     ("upm", Unit::Speed),
+    ("/min", Unit::Speed),
     ("min⁻¹", Unit::Speed),
     ("min^-1", Unit::Speed),
     ("min−1", Unit::Speed),
@@ -347,6 +348,7 @@ mod tests {
             ("6205 3000 r/min", "6205 3000 rpm"),
             ("6205 3.000 UpM", "6205 3000 rpm"),
             ("6205 3000UpM", "6205 3000 rpm"),
+            ("6205 3000/min", "6205 3000 rpm"),
             ("6205 3000 min⁻¹", "6205 3000 rpm"),
             ("6205 3 000 min−1", "6205 3000 rpm"),
             ("1,200,000 rpm", "1200000 rpm"),

@@ -113,7 +113,7 @@ fn cup_number(word: &str) -> Option<String> {
 }
 
 /// True for a number of the tables with suffixes that the standards explain.
-fn is_whole_number(text: &str) -> bool {
+pub(super) fn is_whole_number(text: &str) -> bool {
     Designation::parse(text).is_some_and(|read| {
         read.family
             .is_some_and(|family| family.class() == PartClass::Bearings)

@@ -2,6 +2,7 @@
 //! happens to have the same figures.
 
 mod by_standard;
+mod lettered;
 mod piece;
 
 pub(super) use piece::{asked_for as piece_asked_for, loose_ring};
@@ -39,6 +40,8 @@ impl WithoutTable {
 pub(super) const TAB_WASHER: &str = "tab washer";
 const SPACER: &str = "spacer";
 const SLEEVE: &str = "adapter or withdrawal sleeve";
+const INCH_NUT: &str = "lock nut with a thread by the inch (AN)";
+const OUTER_HALF: &str = "cylindrical roller bearing without inner ring (RNU)";
 const DRAWING: &str = "it is made for its place: measure it and its seats, or take the machine's drawing or parts list";
 const OWN_STANDARD: &str = "its standard is not among the tables here: take the size from the machine's parts list or from the standard";
 
@@ -64,7 +67,7 @@ pub(super) const INCH_ANGULAR: &str =
 
 const ANGLE_RING: &str = "angle ring of a cylindrical roller bearing";
 
-const KINDS: [WithoutTable; 35] = [
+const KINDS: [WithoutTable; 37] = [
     WithoutTable {
         name: ANGLE_RING,
         why: "it is half a thing: it stands beside the inner ring of the NJ or NU bearing whose number it carries and holds the shaft (ISO 246), and its sizes are not among the tables here: order it by HJ and that number, with the E of the bearing where it has one, and ask for the bearing by itself, as NJ or NU",
@@ -422,6 +425,18 @@ const KINDS: [WithoutTable; 35] = [
         names_a_place: false,
     },
     WithoutTable {
+        name: INCH_NUT,
+        why: "its thread goes by the inch, and its sizes are not among the tables here: measure the thread outside, count its turns to the inch, and put on no KM, whose thread is metric (ISO 2982-2)",
+        words: &[],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: OUTER_HALF,
+        why: "its rollers run on the shaft, and the diameter below them is not among the tables here: outside and width are those of the NU with its number (DIN 5412-1), measure the shaft where the rollers run, and ask for the NU by itself where the inner ring is wanted too",
+        words: &[],
+        names_a_place: false,
+    },
+    WithoutTable {
         name: "flat gasket",
         why: DRAWING,
         words: &["gasket", "flachdichtung", "joint plat"],
@@ -475,7 +490,12 @@ pub(super) fn asked_for(text: &str) -> Option<&'static WithoutTable> {
     if is_angle_ring(&lower) {
         return KINDS.iter().find(|kind| kind.name == ANGLE_RING);
     }
-    if let Some(kind) = numbered(&lower).or_else(|| by_standard::named(&lower)) {
+    if let Some(name) = lettered::kind(&lower) {
+        return KINDS.iter().find(|kind| kind.name == name);
+    }
+    let bare = lettered::without_names(&lower);
+    let bare = bare.as_deref().unwrap_or(&lower);
+    if let Some(kind) = numbered(bare).or_else(|| by_standard::named(&lower)) {
         return Some(kind);
     }
     let found = named(&lower);

@@ -1,6 +1,7 @@
 //! Reads a question word by word: figures with what they are of, suffixes, instruments, and words that ask for more.
 
 use super::Question;
+use super::amount;
 use super::binding::{self, is_role};
 use super::contrary;
 use super::family_words::{self, names_part};
@@ -9,11 +10,12 @@ use super::inch;
 use super::need_words;
 use super::retaining_ring;
 use super::seat_class;
+use super::second_number;
 use super::settled::{settle, without_absurd};
 use super::vocabulary::{FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, THREADS, WORN};
 use crate::limit;
 use crate::lookup::reading::{Instrument, Reading, Role};
-use crate::part::designation::{Designation, elastomer};
+use crate::part::designation::elastomer;
 use crate::part::{Clearance, Closure, Family, RibForm, SealForm, ToleranceClass};
 use crate::standard;
 use crate::units::LengthUnit;
@@ -47,7 +49,8 @@ struct Figure {
 
 /// Reads the words of the text into the question.
 pub(super) fn read(question: &mut Question, text: &str) {
-    let text = need_words::take_phrases(question, text);
+    let text = second_number::take(question, text);
+    let text = need_words::take_phrases(question, &text);
     let spaced = text
         .replace(';', ", ")
         .replace(['=', ':', 'Ø', 'ø', '⌀'], " ")
@@ -165,8 +168,8 @@ impl Reader<'_> {
         // `1200 x 1600 x 200` is a size, whatever bearing has the number 1200.
         let is_size = matches!(next, "x" | "X" | "×")
             && (words.get(at + 2)).is_some_and(|other| is_figure(other) && other.len() >= 2);
-        if is_number(word) && !is_size {
-            self.take_second_number(word);
+        if is_number(word) && !is_size && !amount::is_one(words, at) {
+            second_number::add(self.question, word);
             return 1;
         }
         // `and 1 x 6309`
@@ -223,22 +226,6 @@ impl Reader<'_> {
             self.question.traits.hardness = Some(format!("{word} Shore A"));
         }
         is_it
-    }
-
-    /// Two numbers: it is either of them.
-    fn take_second_number(&mut self, word: &str) {
-        let question = &mut *self.question;
-        let row = |designation: &Designation| standard::resolve(designation);
-        if let Some(first) = question.designation.take() {
-            question.partial.extend(row(&first));
-        }
-        question
-            .partial
-            .extend(Designation::parse(word).as_ref().and_then(row));
-        let note = "two numbers in one question: it is taken for either of them".to_owned();
-        if !question.read_as.contains(&note) {
-            question.read_as.push(note);
-        }
     }
 
     /// A unit is of the figures before it that have none.

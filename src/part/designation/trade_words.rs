@@ -47,7 +47,7 @@ const SNAP_RING: &str = "snap ring fitted (NR)";
 const INSULATED: &str = "current insulated";
 
 /// Words in lower case, blanks for hyphens, and what they say. Common practice and the terms of ISO 5593 and ISO 6194-1.
-const WORDS: [(&str, Said); 121] = [
+const WORDS: [(&str, Said); 124] = [
     ("inner ring", Said::Half(Half::Inner)),
     ("inner race", Said::Half(Half::Inner)),
     ("shaft washer", Said::Half(Half::Inner)),
@@ -100,10 +100,13 @@ const WORDS: [(&str, Said); 121] = [
     ("ss", Said::Variant("stainless")),
     ("back to back", Said::Arrangement("DB")),
     ("o anordnung", Said::Arrangement("DB")),
+    ("o arrangement", Said::Arrangement("DB")),
     ("face to face", Said::Arrangement("DF")),
     ("x anordnung", Said::Arrangement("DF")),
+    ("x arrangement", Said::Arrangement("DF")),
     ("tandem", Said::Arrangement("DT")),
     ("tandem anordnung", Said::Arrangement("DT")),
+    ("tandem arrangement", Said::Arrangement("DT")),
     ("en tandem", Said::Arrangement("DT")),
     ("current insulated", Said::Variant(INSULATED)),
     ("electrically insulated", Said::Variant(INSULATED)),

@@ -51,9 +51,10 @@ pub(super) fn shown(asked: &str, question: &Question, answers: &Answers, on: Nai
 fn read_as(question: &Question, answers: &[Answer]) -> Markup {
     let readings = question.readings.iter();
     let figures: Vec<String> = readings.map(|of| figure_read(of, answers)).collect();
+    let untold = question.untold();
     html! {
         @if !figures.is_empty() { p.quiet { (say("Read as")) " " (figures.join("; ")) "." } }
-        @if !question.not_understood.is_empty() { p.note-line { (say("Not understood")) ": " (question.not_understood.join(", ")) } }
+        @if !untold.is_empty() { p.note-line { (say("Not understood")) ": " (untold.join(", ")) } }
     }
 }
 

@@ -75,6 +75,24 @@ fn loads_and_lives_leave_the_way_they_come() {
         ("6205 life 20000 hours", "6205", &["20000 hours"]),
         ("6205 motor 5.5 kW", "6205 motor", &["5.5 kW"]),
         // A groove for a snap ring, and a class of fit.
+        // ISO 15: 6000, 6300 and 625 are ball bearings.
+        (
+            "bearing 25 x 52 x 15 load 6000 N",
+            "bearing 25 x 52 x 15",
+            &["6000 N"],
+        ),
+        ("25x52x15 Belastung 6000 N", "25x52x15", &["6000 N"]),
+        ("25x52x15 load 6000N", "25x52x15", &["6000N"]),
+        ("25x52x15 axial 6300 N", "25x52x15 axial load", &["6300 N"]),
+        ("6205 load 625 N", "6205", &["625 N"]),
+        (
+            "load 6000 N bearing 25x52x15",
+            "bearing 25x52x15",
+            &["6000 N"],
+        ),
+        ("6205 N load 50 kN", "6205 N", &["50 kN"]),
+        ("load 6308 N", "load 6308 N", &[]),
+        ("radial 6308 N 40x90x23", "radial 6308 N 40x90x23", &[]),
         ("6205 N", "6205 N", &[]),
         ("6205 N load", "6205 N load", &[]),
         ("pin 8 h 30", "pin 8 h 30", &[]),

@@ -1,0 +1,252 @@
+//! A second number in one question, `7206 C or 7206 B`, `NU 210 and NJ 210`: it is either of them, and what their marks say
+//! differently is open; and the number of a part that goes with the bearing, `22210 K with H 310`, which is another question.
+
+use std::ops::RangeInclusive;
+
+use super::{Question, amount, figure, letters, need_words, tidy, vocabulary};
+use crate::part::designation::Designation;
+use crate::part::{PartClass, Traits};
+use crate::standard::{self, StandardPart};
+
+/// Fewest digits of a number without letters.
+const LEAST_DIGITS: usize = 4;
+/// Most marks behind a number that are looked at.
+const MOST_MARKS: usize = 3;
+/// Letters of sleeves, nuts, washers and angle rings that go with a bearing, and how many digits follow (ISO 2982, ISO 246).
+const COMPANIONS: [(&str, RangeInclusive<usize>); 10] = [
+    ("H", 3..=4),
+    ("AH", 3..=4),
+    ("AHX", 3..=4),
+    ("HE", 3..=4),
+    ("HJ", 3..=4),
+    ("HM", 2..=4),
+    ("KM", 1..=2),
+    ("KML", 1..=2),
+    ("MB", 1..=2),
+    ("MBL", 1..=2),
+];
+
+/// Takes further numbers out of the words beside a known one; gives what is left.
+pub(super) fn take(question: &mut Question, text: &str) -> String {
+    if question.designation.is_none() && question.partial.is_empty() {
+        return text.to_owned();
+    }
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let mut left: Vec<&str> = Vec::with_capacity(words.len());
+    let mut at = 0;
+    while let Some(word) = words.get(at) {
+        if is_companion(&words, at) {
+            tell_companion(question, &bare(&words[at..at + 2]));
+            at += 2;
+        } else if let Some(end) = end_of_number(&words, at) {
+            drop_count(&mut left);
+            add(question, &bare(&words[at..end]));
+            at = end;
+        } else {
+            left.push(word);
+            at += 1;
+        }
+    }
+    left.join(" ")
+}
+
+/// Adds a number to the one that is known: it is either of them.
+pub(super) fn add(question: &mut Question, name: &str) {
+    let Some(second) = Designation::parse(name) else {
+        return;
+    };
+    let Some(row) = standard::resolve(&second) else {
+        return;
+    };
+    let first = question.designation.take();
+    let of_first = first.as_ref().and_then(standard::resolve);
+    if let Some(first) = &first
+        && (of_first.is_none() || class_of(first) != class_of(&second))
+    {
+        question.designation = Some(first.clone());
+        tell_companion(question, name);
+        return;
+    }
+    let is_same_row = of_first.is_some_and(|of| std::ptr::eq(of, row));
+    if is_same_row && question.traits == second.traits {
+        question.designation = first;
+        return;
+    }
+    keep(question, of_first);
+    let known = match &first {
+        Some(first) => Some(first.printed.clone()),
+        None => (question.partial.first()).map(|row| row.designation.clone()),
+    };
+    if let Some(known) = known {
+        let is_one_size = question.partial.iter().all(|of| of.size == row.size);
+        let known = (known.as_str(), first.as_ref());
+        settle_marks(question, known, (name, &second), is_one_size);
+        settle_family(question, &second);
+    }
+    keep(question, Some(row));
+    let note = "two numbers in one question: it is taken for either of them".to_owned();
+    if !question.read_as.contains(&note) {
+        question.read_as.push(note);
+    }
+}
+
+/// Rows of which the part may be any, each once.
+fn keep(question: &mut Question, row: Option<&'static StandardPart>) {
+    let known = &mut question.partial;
+    known.extend(row.filter(|row| !known.iter().any(|of| std::ptr::eq(*of, *row))));
+}
+
+fn class_of(designation: &Designation) -> Option<PartClass> {
+    designation.family.map(|family| family.class())
+}
+
+/// What both numbers say stays; of what one says otherwise neither is known. Marks behind the second of two bare numbers of
+/// different size are of both: `6308 or 6309 C3`.
+fn settle_marks(
+    question: &mut Question,
+    (known, first): (&str, Option<&Designation>),
+    (name, second): (&str, &Designation),
+    is_one_size: bool,
+) {
+    // Ribs and rows are the number's own.
+    let marks = |traits: &Traits| Traits {
+        rib_form: None,
+        rows: None,
+        ..traits.clone()
+    };
+    let unmarked = |of: &Designation| {
+        Designation::parse(&of.basic).map_or_else(Traits::default, |bare| marks(&bare.traits))
+    };
+    let (own, other) = (marks(&question.traits), marks(&second.traits));
+    let is_bare = own == unmarked(first.unwrap_or(second));
+    let is_second_bare = other == unmarked(second);
+    let is_of_both = is_bare && !is_second_bare && !is_one_size;
+    let mut common = question.traits.clone();
+    common.keep_common(&second.traits);
+    question.traits = match is_of_both {
+        true => Traits {
+            rib_form: common.rib_form,
+            rows: common.rows,
+            ..second.traits.clone()
+        },
+        false => common,
+    };
+    if own == other || is_of_both || is_bare && is_second_bare {
+        return;
+    }
+    let of_second = marks_behind(name, &second.basic);
+    let of_first = first.map_or("", |first| marks_behind(known, &first.basic));
+    let left = [of_second, of_first, name];
+    let left = left.into_iter().find(|marks| !marks.is_empty());
+    question.not_understood.extend(left.map(str::to_owned));
+    question.read_as.push(format!(
+        "`{known}` and `{name}` have different marks, and what they say differently is left open: read the marks of the old bearing, and ask again with the one that is right"
+    ));
+}
+
+/// Two types leave the type open.
+fn settle_family(question: &mut Question, second: &Designation) {
+    let Some(other) = second.family.filter(|of| question.family != Some(*of)) else {
+        return;
+    };
+    let known = question.family.take();
+    if known.is_some() || !question.families.is_empty() {
+        question.families.extend(known);
+        question.families.push(other);
+    }
+}
+
+/// What stands behind the basic number: `C` of `7206 C`, `2RS C3` of `6206-2RS C3`.
+fn marks_behind<'a>(printed: &'a str, basic: &str) -> &'a str {
+    let count = basic.chars().filter(|c| c.is_alphanumeric()).count();
+    let mut signs = printed.char_indices().filter(|(_, c)| c.is_alphanumeric());
+    signs.nth(count).map_or("", |(at, _)| &printed[at..])
+}
+
+/// Where the number of a bearing that begins at a place ends, with its marks.
+fn end_of_number(words: &[&str], at: usize) -> Option<usize> {
+    let word = words[at].trim_start_matches('(');
+    let digits = word.bytes().take_while(u8::is_ascii_digit).count();
+    let is_number = digits >= LEAST_DIGITS && !word.contains(['.', 'x', 'X', '×']);
+    let least = match letters::number_at(words, at) {
+        Some(count) => count,
+        None if is_number && !is_measured(words, at) => 1,
+        None => return None,
+    };
+    let most = words.len().min(at + least + MOST_MARKS);
+    (at + least..=most).rev().find(|end| {
+        let (inner, marks) = (&words[at..*end - 1], &words[at + least..*end]);
+        inner.iter().all(|word| !word.ends_with([',', ';', ')']))
+            && marks.iter().all(|word| is_mark(word))
+            && tidy::is_whole_number(&bare(&words[at..*end]))
+    })
+}
+
+/// True for a figure with a unit, or of a size.
+fn is_measured(words: &[&str], at: usize) -> bool {
+    let next = words.get(at + 1).copied().unwrap_or_default();
+    // `7206 C` is a number with its mark.
+    let is_letter = matches!(next, "C" | "c" | "F" | "f");
+    let with_unit = format!("{}{next}", words[at]);
+    amount::is_one(words, at) || !is_letter && need_words::is_quantity(&with_unit)
+}
+
+/// True for a word that may be a mark: in small letters it is a word first.
+fn is_mark(word: &str) -> bool {
+    let word = word.trim_end_matches([',', ';', ')']);
+    let is_small = word.contains(char::is_lowercase);
+    let is_word = || need_words::is_word(word) || vocabulary::is_filler(word);
+    !figure::is_figure(word) && !(is_small && (word == "a" || is_word()))
+}
+
+/// True for the letters of a part that goes with a bearing, with its digits as the next word.
+fn is_companion(words: &[&str], at: usize) -> bool {
+    let Some(digits) = words.get(at + 1) else {
+        return false;
+    };
+    let digits = digits.trim_end_matches([',', ';', ')', '.']);
+    let counts = (COMPANIONS.iter())
+        .find(|(letters, _)| letters.eq_ignore_ascii_case(words[at].trim_start_matches('(')))
+        .map(|(_, counts)| counts);
+    counts.is_some_and(|counts| {
+        counts.contains(&digits.len())
+            && amount::is_digits(digits)
+            && !amount::is_one(words, at + 1)
+    })
+}
+
+/// The first is answered, the other is a part of its own.
+fn tell_companion(question: &mut Question, other: &str) {
+    let first = match &question.designation {
+        Some(first) => Some(first.printed.clone()),
+        None => (question.partial.first()).map(|row| row.designation.clone()),
+    };
+    let note = format!(
+        "`{}` is answered; `{other}` is another part: ask for it by itself",
+        first.unwrap_or_default()
+    );
+    question.read_as.push(note);
+}
+
+/// `and 1 x 6309`: how many are wanted of the second.
+fn drop_count(left: &mut Vec<&str>) {
+    let is_count = |word: &str| (1..=2).contains(&word.len()) && amount::is_digits(word);
+    let is_cross = |word: &str| matches!(word, "x" | "X" | "×");
+    let count = match left[..] {
+        [.., count, cross] if is_cross(cross) && is_count(count) => 2,
+        [.., count] if count.strip_suffix(['x', 'X', '×']).is_some_and(is_count) => 1,
+        _ => 0,
+    };
+    left.truncate(left.len() - count);
+}
+
+/// Words as one name, without the signs around them.
+fn bare(words: &[&str]) -> String {
+    let name = words.join(" ");
+    name.trim_start_matches('(')
+        .trim_end_matches([',', ';', ')', '.'])
+        .to_owned()
+}
+
+#[cfg(test)]
+mod tests;
