@@ -196,6 +196,9 @@ fn seat_fit(
         }
         None => by_class,
     };
+    if let Some(measured) = measured {
+        near_its_diameter(measured, diameter)?;
+    }
     let group = clearance.map(clearance_group).transpose()?;
     let left = group
         .filter(|_| is_shaft)
@@ -244,6 +247,23 @@ fn seat_fit(
         says,
         against,
     })
+}
+
+/// Furthest that a measured seat lies from its diameter, as a share of it and mm at least: worn or turned down further, it is a
+/// seat for another bearing (common practice, no source).
+const FURTHEST_SEAT: (f64, f64) = (0.02, 1.0);
+
+/// Refuses a seat that no ring of the diameter was ever on: a slip of the pen, inches, or micrometres.
+fn near_its_diameter(measured: f64, diameter: f64) -> Result<(), Refusal> {
+    let off_mm = (measured - diameter).abs();
+    let (share, least_mm) = FURTHEST_SEAT;
+    if off_mm <= (share * diameter).max(least_mm) {
+        return Ok(());
+    }
+    let off_mm = (off_mm * 1e3).round() / 1e3;
+    Err(Refusal::new(format!(
+        "`--measured {measured}` lies {off_mm} mm beside the diameter of {diameter} mm: no seat for it does; give both in mm and look at the figures again"
+    )))
 }
 
 fn clearance_group(code: &str) -> Result<Clearance, Refusal> {

@@ -115,7 +115,8 @@ impl Elastomer {
         let (Fluid::MineralOil, Some((least_c, most_c))) = (fluid, self.in_oil_c) else {
             return;
         };
-        if let Some(celsius) = heat_c.filter(|of| (least_c..=most_c).contains(of) && *of > least_c) {
+        if let Some(celsius) = heat_c.filter(|of| (least_c..=most_c).contains(of) && *of > least_c)
+        {
             findings.check(format!(
                 "{} keeps {least_c} °C in some mineral oils and {most_c} °C in others (DIN 3760, from memory): ask the seal's maker whether it stands {celsius} °C in this one",
                 self.symbol
