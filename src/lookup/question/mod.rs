@@ -32,6 +32,7 @@ mod retaining_ring;
 mod ring_alone;
 mod ring_form;
 mod ring_place;
+mod rolls_on;
 mod seat_class;
 mod settled;
 mod speed;
