@@ -529,7 +529,7 @@ impl Reader<'_> {
                 contrary::tell_mark(question, other.code(), word);
             }
         } else if let Some(symbol) = elastomer(word) {
-            traits.material = Some(symbol.to_owned());
+            contrary::set_elastomer(question, symbol, word);
         } else if is_lip_seal
             && word.chars().all(|c| c.is_ascii_uppercase())
             && SealForm::from_code(word).is_some()

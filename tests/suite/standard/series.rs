@@ -237,7 +237,7 @@ fn names_that_are_sizes_are_their_sizes() {
 #[test]
 fn a_row_that_leans_on_memory_says_so_for_its_washer() {
     // ISO 104: 51322 is 110 x 113 x 190 x 63, from memory; the open table has the shaft washer's bore twice.
-    let row = find("51322").expect("a row");
+    let row = standard::find("51322").expect("a row");
     let figures: Vec<f64> = row.size.dimensions().map(|(_, of)| of.to_mm()).collect();
     assert_eq!(figures, [110.0, 113.0, 190.0, 63.0]);
     assert!(!row.confidence.is_cross_checked() && row.note.contains("memory"));
