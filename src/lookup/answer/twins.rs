@@ -2,13 +2,18 @@
 
 use crate::lookup::answers::Answer;
 use crate::lookup::found::lengths_of;
+use crate::lookup::steep;
 
 /// Joins standard answers of one family and size with one verdict and no difference into the first of them.
 pub(super) fn join(answers: Vec<Answer>) -> Vec<Answer> {
     let mut joined: Vec<Answer> = Vec::new();
     for answer in answers {
         match joined.iter_mut().find(|known| are_twins(known, &answer)) {
-            Some(known) => known.twins.push(answer.designation),
+            Some(known) => {
+                let angle = steep::told_apart(&known.designation, &answer.designation);
+                known.judgement.checks.extend(angle);
+                known.twins.push(answer.designation);
+            }
             None => joined.push(answer),
         }
     }
