@@ -34,6 +34,7 @@ mod ring_form;
 mod ring_place;
 mod rolls_on;
 mod seat_class;
+mod seat_shape;
 mod settled;
 mod speed;
 mod standard_name;
@@ -205,7 +206,7 @@ impl Question {
             return Ok(Self::without_table(text, kind));
         }
         let (text, place) = place_number::split(text);
-        let text = text.as_str();
+        let text = &seat_shape::straightened(&text).unwrap_or(text);
         let (spared, duty) = duty::split(text);
         let mut question = match Self::of_first_of_two(&spared) {
             Some(question) => question,
