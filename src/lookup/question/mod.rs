@@ -19,6 +19,7 @@ mod letters;
 mod load_words;
 mod lock_nut;
 mod minus;
+mod missing_ring;
 mod near_number;
 mod need_words;
 mod o_ring;
