@@ -20,6 +20,7 @@ mod load_words;
 mod lock_nut;
 mod minus;
 mod missing_ring;
+mod named_by_kind;
 mod near_number;
 mod need_words;
 mod o_ring;
