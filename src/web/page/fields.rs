@@ -121,7 +121,9 @@ mod tests {
             let left = &question.not_understood;
             assert!(left.is_empty(), "{text}: {left:?}");
             let answers = answer(&question, None).answers;
-            let names: Vec<&str> = answers.iter().map(|one| one.designation.as_str()).collect();
+            let names: Vec<&String> = (answers.iter())
+                .flat_map(|one| std::iter::once(&one.designation).chain(&one.twins))
+                .collect();
             assert!(
                 names.iter().any(|of| of.contains(name)),
                 "{text}: {names:?}"
