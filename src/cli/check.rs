@@ -185,6 +185,7 @@ fn seat_fit(
         .ok_or_else(|| format!("no limits here for `{seat_class}` at {diameter} mm"))?;
     let fit = match measured {
         Some(measured) => {
+            near_its_diameter(measured, diameter)?;
             let off_um = (measured - diameter) * 1000.0;
             let of_seat = Deviation {
                 lower_um: off_um - uncertainty_um,
@@ -196,9 +197,6 @@ fn seat_fit(
         }
         None => by_class,
     };
-    if let Some(measured) = measured {
-        near_its_diameter(measured, diameter)?;
-    }
     let group = clearance.map(clearance_group).transpose()?;
     let left = group
         .filter(|_| is_shaft)

@@ -49,7 +49,9 @@ mod tests {
         let question = Question::read("tapered roller 30 x 72 x 20.75").unwrap();
         let answers = answer(&question, None);
         let first = &answers.answers[0];
-        let names = [&[first.designation.clone()], &first.twins[..]].concat();
+        let names: Vec<&String> = std::iter::once(&first.designation)
+            .chain(&first.twins)
+            .collect();
         assert_eq!(names.len(), 2, "{names:?}");
         let is_told = |check: &String| check.contains("31306 has a steep contact angle");
         let checks = &first.judgement.checks;

@@ -28,7 +28,7 @@ pub(super) fn straightened(text: &str) -> Option<String> {
     let is_seat = |at: usize| SEATS.contains(&lower(at).as_str());
     let is_named = |at: usize| {
         SHAPES.contains(&lower(at).as_str()) && is_seat(at + 1)
-            || matches!(lower(at).as_str(), "arbre") && lower(at + 1) == "cylindrique"
+            || lower(at) == "arbre" && lower(at + 1) == "cylindrique"
     };
     let at = (0..words.len()).find(|at| is_named(*at))?;
     let mut left: Vec<&str> = words[..at].to_vec();
