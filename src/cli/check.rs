@@ -185,6 +185,7 @@ fn seat_fit(
         .ok_or_else(|| format!("no limits here for `{seat_class}` at {diameter} mm"))?;
     let fit = match measured {
         Some(measured) => {
+            near_its_diameter(measured, diameter)?;
             let off_um = (measured - diameter) * 1000.0;
             let of_seat = Deviation {
                 lower_um: off_um - uncertainty_um,
@@ -244,6 +245,23 @@ fn seat_fit(
         says,
         against,
     })
+}
+
+/// Furthest that a measured seat lies from its diameter, as a share of it and mm at least: worn or turned down further, it is a
+/// seat for another bearing (common practice, no source).
+const FURTHEST_SEAT: (f64, f64) = (0.02, 1.0);
+
+/// Refuses a seat that no ring of the diameter was ever on: a slip of the pen, inches, or micrometres.
+fn near_its_diameter(measured: f64, diameter: f64) -> Result<(), Refusal> {
+    let off_mm = (measured - diameter).abs();
+    let (share, least_mm) = FURTHEST_SEAT;
+    if off_mm <= (share * diameter).max(least_mm) {
+        return Ok(());
+    }
+    let off_mm = (off_mm * 1e3).round() / 1e3;
+    Err(Refusal::new(format!(
+        "`--measured {measured}` lies {off_mm} mm beside the diameter of {diameter} mm: no seat for it does; give both in mm and look at the figures again"
+    )))
 }
 
 fn clearance_group(code: &str) -> Result<Clearance, Refusal> {

@@ -79,7 +79,10 @@ fn of_sheet(sheet: &Sheet) -> String {
     let is_shown = |row: &&Row| sheet.key != "kit_lines" || row.emphasis != Emphasis::None;
     let hidden = sheet.rows.iter().filter(|row| !is_shown(row)).count();
     if hidden > 0 {
-        let words = format!("{hidden} lines are on the shelf and not shown here");
+        let words = match hidden {
+            1 => "1 line is on the shelf and not shown here".to_owned(),
+            several => format!("{several} lines are on the shelf and not shown here"),
+        };
         text.push_str(&format!("  {}\n\n", sheet.language.text(&words)));
     }
     let shown: Vec<&Row> = sheet.rows.iter().filter(is_shown).collect();

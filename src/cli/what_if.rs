@@ -48,6 +48,17 @@ fn hint(shop: &Shop, error: &WhatIfError) -> Option<String> {
     }
 }
 
+/// Names without those that were given before: what is gone is gone once.
+fn each_once(names: &[String]) -> Vec<String> {
+    let mut kept: Vec<String> = Vec::new();
+    for name in names {
+        if !kept.iter().any(|known| known.trim() == name.trim()) {
+            kept.push(name.clone());
+        }
+    }
+    kept
+}
+
 fn asked(args: &WhatIfArgs) -> Result<WhatIf, String> {
     let slower = args.slower.iter().map(|text| {
         let factor = text
@@ -59,10 +70,10 @@ fn asked(args: &WhatIfArgs) -> Result<WhatIf, String> {
     });
     let asked = WhatIf {
         slower: slower.collect::<Result<_, _>>()?,
-        gone: args.gone.clone(),
+        gone: each_once(&args.gone),
         budget_cut_share: args.budget_cut.map(|percent| percent / 100.0),
         one_more: args.one_more.clone(),
-        retired: args.retired.clone(),
+        retired: each_once(&args.retired),
     };
     if asked.is_nothing() {
         return Err(

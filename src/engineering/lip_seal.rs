@@ -1,5 +1,7 @@
 //! Speed of a shaft under the lip of a seal.
 
+use crate::part::designation;
+
 /// Surface speed and what the elastomer stands.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
 pub struct SurfaceSpeed {
@@ -27,7 +29,8 @@ pub struct SurfaceSpeed {
 pub fn surface_speed(shaft_mm: f64, speed_rpm: f64, elastomer: Option<&str>) -> SurfaceSpeed {
     // Either sense of rotation is as fast.
     let speed_m_s = (std::f64::consts::PI * shaft_mm / 1000.0 * speed_rpm / 60.0).abs();
-    let limit_m_s = elastomer.and_then(|symbol| match symbol.to_ascii_uppercase().as_str() {
+    let symbol = elastomer.and_then(|word| designation::elastomer(word.trim()));
+    let limit_m_s = symbol.and_then(|symbol| match symbol {
         "NBR" | "HNBR" => Some(14.0),
         "ACM" => Some(18.0),
         "FKM" | "VMQ" => Some(35.0),
@@ -45,6 +48,23 @@ pub fn surface_speed(shaft_mm: f64, speed_rpm: f64, elastomer: Option<&str>) -> 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn older_symbols_and_plain_names_have_the_same_limit() {
+        // ISO 1629: FPM is FKM, MVQ is VMQ; nitrile is NBR (common practice, no source).
+        for (name, symbol) in [
+            ("FPM", "FKM"),
+            ("fpm", "FKM"),
+            ("MVQ", "VMQ"),
+            ("nitrile", "NBR"),
+            (" NBR ", "NBR"),
+        ] {
+            let limit = |name| surface_speed(120.0, 3000.0, Some(name)).is_within;
+            assert!(limit(symbol).is_some(), "{symbol}");
+            assert_eq!(limit(name), limit(symbol), "{name}");
+        }
+        assert_eq!(surface_speed(80.0, 3000.0, Some("rubber")).limit_m_s, None);
+    }
 
     #[test]
     fn an_unknown_elastomer_has_no_limit() {

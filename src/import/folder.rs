@@ -34,8 +34,8 @@ pub const OWN_REPORT_SHEET: &str = "Cover";
 #[derive(Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum ImportError {
-    /// The folder cannot be listed.
-    #[error("the folder `{}` cannot be read", path.display())]
+    /// The folder cannot be listed, or there is nothing of that name.
+    #[error("{} cannot be read", named(path))]
     Folder {
         /// The folder.
         path: PathBuf,
@@ -83,9 +83,10 @@ impl ImportError {
     }
 }
 
-/// `the folder` or `the file` and its path.
+/// `the folder` or `the file` and its path; of what is not there, by whether its name ends as a file's.
 fn named(path: &Path) -> String {
-    let kind = if path.is_file() { "file" } else { "folder" };
+    let is_file = path.is_file() || !path.is_dir() && path.extension().is_some();
+    let kind = if is_file { "file" } else { "folder" };
     format!("the {kind} `{}`", path.display())
 }
 

@@ -112,6 +112,33 @@ fn a_place_comes_off_before_what_is_said_of_it_is_taken_apart() {
 }
 
 #[test]
+fn one_is_said_as_one_and_a_cell_with_its_sheet() {
+    for (english, in_german) in [
+        ("1 of 7 lines missing", "1 von 7 Positionen fehlt"),
+        ("2 of 7 lines missing", "2 von 7 Positionen fehlen"),
+        ("11 of 12 lines missing", "11 von 12 Positionen fehlen"),
+        (
+            "3 read, 0 rejected; 1 table, 1 file skipped, 0 could not be read",
+            "3 gelesen, 0 abgelehnt; 1 Tabelle, 1 Datei übersprungen, 0 nicht lesbar",
+        ),
+        (
+            "3 read, 0 rejected; 12 tables, 1 file skipped, 0 could not be read",
+            "3 gelesen, 0 abgelehnt; 12 Tabellen, 1 Datei übersprungen, 0 nicht lesbar",
+        ),
+        (
+            "parts.xlsx, sheet `Bearings`, A10",
+            "parts.xlsx, Blatt `Bearings`, A10",
+        ),
+        (
+            "parts.xlsx, sheet `Bearings`, row 4",
+            "parts.xlsx, Blatt `Bearings`, Zeile 4",
+        ),
+    ] {
+        assert_eq!(german().text(english), in_german);
+    }
+}
+
+#[test]
 fn a_sentence_keeps_its_joint_where_a_message_has_it() {
     let file = "{n} free, {n2} on order\t{n} frei, {n2} bestellt\nreorder point {n}\tMeldebestand {n}\n\
                 never used: {t}; it would pay from {n} on\tnie verbraucht: {t}; lohnt ab {n}\nno machine\tkeine Maschine";

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::found::Found;
 use super::reading::Role;
+use super::steep::is_steep;
 use crate::interchange::runs_on_shaft;
 use crate::part::{Family, PartClass, Traits};
 use crate::standard::StandardPart;
@@ -278,10 +279,20 @@ fn trait_questions(items: &[Item<'_>]) -> Vec<AskNext> {
                 _ => String::new(),
             },
         ),
+        // ISO 355: angle series 7 is 27 to 30 degrees, series 2 up to 14; from memory.
+        ask(
+            "Do the rollers stand at a steep angle to the shaft (about 29°, number 313..), or at a slight one (about 12°)?",
+            "another angle is another part",
+            &|row| is_steep(row).to_string(),
+        ),
         ask(
             "Is there a letter behind the number (B, X, E, a thickness), or is the ring a heavy one?",
             "a variant of the same size is another part",
-            &|row| format!("{:?} {:?}", row.traits.variant, row.size.fit()),
+            // A steep series has its own number, and no letter.
+            &|row| match is_steep(row) {
+                true => format!("None {:?}", row.size.fit()),
+                false => format!("{:?} {:?}", row.traits.variant, row.size.fit()),
+            },
         ),
     ]
 }

@@ -16,6 +16,7 @@ mod pin_class;
 mod question;
 mod reading;
 mod ring_width;
+mod steep;
 mod worked_out;
 
 pub use crate::catalogue::card_index::{OfferLine, StockLine};

@@ -136,7 +136,8 @@ impl WhatIf {
             }
         }
         for name in &self.retired {
-            let key = machine_of(&after, name)?;
+            // Named twice it leaves once: asked of the shop as it is.
+            let key = machine_of(shop, name)?;
             if more.contains(&key) {
                 let name = name.clone();
                 return Err(WhatIfError::OneMoreAndRetired { name });

@@ -79,15 +79,22 @@ pub(super) fn optional_moment<'de, D: serde::Deserializer<'de>>(
     let Some(text) = Option::<String>::deserialize(deserializer)? else {
         return Ok(None);
     };
-    read_moment(&text).map(Some).ok_or_else(|| {
+    read_iso(&text).map(Some).ok_or_else(|| {
         serde::de::Error::custom(format!(
             "`{text}` is not a moment; expected \"2026-03-09T07:30\" or \"2026-03-09\""
         ))
     })
 }
 
-/// Reads `2026-03-09T07:30`, `2026-03-09 07:30` or `2026-03-09` (midnight).
+/// Reads `2026-03-09T07:30`, `2026-03-09 07:30` or `2026-03-09` (midnight), and with points as German reports write it,
+/// `09.03.2026 07:30`: points stand between day, month and year in this order (DIN 5008); strokes leave the order open.
 pub fn read_moment(text: &str) -> Option<NaiveDateTime> {
+    let text = text.trim().replace(' ', "T");
+    read_iso(&with_points(&text).unwrap_or(text))
+}
+
+/// As a settings file has it, year first.
+fn read_iso(text: &str) -> Option<NaiveDateTime> {
     let text = text.trim().replace(' ', "T");
     NaiveDateTime::parse_from_str(&text, "%Y-%m-%dT%H:%M")
         .or_else(|_| NaiveDateTime::parse_from_str(&text, "%Y-%m-%dT%H:%M:%S"))
@@ -97,4 +104,49 @@ pub fn read_moment(text: &str) -> Option<NaiveDateTime> {
                 .ok()
                 .map(|date| date.and_time(NaiveTime::MIN))
         })
+}
+
+/// `10.4.2026T14:00` with its year first; `None` where it is no date with points and four figures of the year.
+fn with_points(text: &str) -> Option<String> {
+    let (date, time) = text.split_at(text.find('T').unwrap_or(text.len()));
+    let pieces: Vec<&str> = date.split('.').collect();
+    let [day, month, year] = pieces[..] else {
+        return None;
+    };
+    let is_plain = |piece: &str, digits: std::ops::RangeInclusive<usize>| {
+        digits.contains(&piece.len()) && piece.bytes().all(|b| b.is_ascii_digit())
+    };
+    let is_date = is_plain(day, 1..=2) && is_plain(month, 1..=2) && is_plain(year, 4..=4);
+    is_date.then(|| format!("{year}-{month:0>2}-{day:0>2}{time}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_moment_is_read_as_reports_write_it() {
+        // ISO 8601, and DIN 5008 with points: day, month, year.
+        let april = read_moment("2026-04-10");
+        assert!(april.is_some());
+        for same in ["10.04.2026", "10.4.2026", " 10.04.2026 "] {
+            assert_eq!(read_moment(same), april, "{same}");
+        }
+        let afternoon = read_moment("2026-04-10T14:30");
+        for same in ["10.04.2026 14:30", "10.04.2026T14:30", "2026-04-10 14:30"] {
+            assert_eq!(read_moment(same), afternoon, "{same}");
+        }
+        for none in [
+            "04/10/2026",
+            "10.04.26",
+            "2026.04.10",
+            "32.01.2026",
+            "10.13.2026",
+            "10.04",
+            "10.04.2026 25:00",
+            "",
+        ] {
+            assert_eq!(read_moment(none), None, "{none}");
+        }
+    }
 }

@@ -308,6 +308,21 @@ describe("look-up", () => {
     await page.context().close();
   });
 
+  test("the figures are called as the chosen kind has them", async () => {
+    const page = await open(running);
+    await page.goto(demo.address + "/");
+    const labels = () => page.locator("#ask .figures .figure-in span").allInnerTexts();
+    assert.deepEqual(await labels(), ["Bore", "Outside", "Width"]);
+    // SAE AS568-218: 31.34 x 3.53 mm.
+    await page.locator("#ask select[name=kind]").selectOption("o-ring");
+    assert.deepEqual(await labels(), ["Inside", "Outside", "Section"]);
+    for (const [name, figure] of [["bore", "31.34"], ["width", "3.53"]]) await page.locator(`#ask input[name=${name}]`).fill(figure);
+    await page.locator("#answer .card h3", { hasText: "AS568-218" }).first().waitFor();
+    await page.locator("#ask #clear").click();
+    assert.deepEqual(await labels(), ["Bore", "Outside", "Width"]);
+    await page.context().close();
+  });
+
   test("a reading in inches is shown only where an answer has it", async () => {
     const page = await open(running);
     await page.goto(demo.address + "/?bore=40&od=90&width=23");

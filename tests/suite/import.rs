@@ -183,6 +183,12 @@ fn a_folder_without_tables_is_an_error_that_lists_what_was_there() {
         read_folder(Path::new("no such folder")),
         Err(ImportError::Folder { .. })
     ));
+    // What is not there is called what its name says it is.
+    for (path, kind) in [("no such folder", "folder"), ("no such list.xlsx", "file")] {
+        let said = read_folder(Path::new(path)).err().map(|of| of.to_string());
+        let expected = format!("the {kind} `{path}` cannot be read");
+        assert_eq!(said, Some(expected));
+    }
 }
 
 #[test]

@@ -216,6 +216,23 @@ fn a_seat_by_its_class_has_the_interference_of_the_two_tables() {
 }
 
 #[test]
+fn a_seat_that_no_ring_fits_is_a_slip_and_no_finding() {
+    // Half a centimetre is no wear: inches, micrometres or another seat.
+    for measured in [30.0, 0.984, 25_008.0, 23.9, 26.1] {
+        let why = check(&seat_of("k6", Some(measured), None)).unwrap_err();
+        let why = why.to_string();
+        assert!(why.contains("beside the diameter of 25 mm"), "{why}");
+    }
+    let why = check(&seat_of("k6", Some(30.0), None))
+        .unwrap_err()
+        .to_string();
+    assert!(why.starts_with("`--measured 30` lies 5 mm beside"), "{why}");
+    for worn in [24.1, 24.96, 25.9] {
+        assert!(check(&seat_of("k6", Some(worn), None)).is_ok(), "{worn}");
+    }
+}
+
+#[test]
 fn classes_and_groups_that_are_none_are_told() {
     for (kind, words) in [
         (seat_of("zz99", None, None), "no limits here for `zz99`"),

@@ -15,10 +15,8 @@ const SOURCE: &str =
 /// The elastomer by its symbol of ISO 1629, or the material as it is printed.
 pub fn symbol(subject: &Subject) -> Option<String> {
     let text = subject.traits.material.as_deref()?.trim();
-    let symbol = text.to_ascii_uppercase();
-    // The older symbol (ISO 1629 before 1995, from memory).
-    let is_older = symbol == "FPM";
-    Some(if is_older { "FKM".to_owned() } else { symbol })
+    // Older symbols and plain names too.
+    Some(elastomer(text).map_or_else(|| text.to_ascii_uppercase(), str::to_owned))
 }
 
 /// The elastomer of a bearing's contact seals: nitrile where none is marked (published closure description), `None`

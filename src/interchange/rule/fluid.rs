@@ -1,6 +1,6 @@
 //! Fluid and temperature of the place against the elastomer of a seal; fluid against a bearing.
 
-use super::super::needs::{Fluid, Need};
+use super::super::needs::{Fluid, Need, Needs};
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::elastomer::{UNMARKED_SEALS, of_contact_seals, symbol};
@@ -24,28 +24,38 @@ struct Elastomer {
     symbol: &'static str,
     range_c: (f64, f64),
     fails_in: &'static [Fluid],
+    /// Highest in mineral oil, °C, where that is less than in air: in the oils that attack it most, and in those that it
+    /// stands best.
+    in_oil_c: Option<(f64, f64)>,
 }
+
+/// Water that is hotter is under pressure, and attacks as its steam does, °C (common practice, no source).
+const WATER_AS_STEAM_C: f64 = 100.0;
 
 const ELASTOMERS: [Elastomer; 7] = [
     Elastomer {
         symbol: "NBR",
         range_c: (-30.0, 100.0),
         fails_in: &[Fluid::BrakeFluid, Fluid::Steam, Fluid::PhosphateEster],
+        in_oil_c: None,
     },
     Elastomer {
         symbol: "HNBR",
         range_c: (-30.0, 150.0),
         fails_in: &[Fluid::BrakeFluid, Fluid::PhosphateEster],
+        in_oil_c: None,
     },
     Elastomer {
         symbol: "FKM",
         range_c: (-20.0, 200.0),
         fails_in: &[Fluid::BrakeFluid, Fluid::Steam, Fluid::PhosphateEster],
+        in_oil_c: None,
     },
     Elastomer {
         symbol: "EPDM",
         range_c: (-45.0, 130.0),
         fails_in: &[Fluid::MineralOil, Fluid::Fuel],
+        in_oil_c: None,
     },
     Elastomer {
         symbol: "VMQ",
@@ -57,6 +67,8 @@ const ELASTOMERS: [Elastomer; 7] = [
             Fluid::BrakeFluid,
             Fluid::SiliconeFluid,
         ],
+        // DIN 3760: gear and pressure oils, engine oils; from memory.
+        in_oil_c: Some((130.0, 150.0)),
     },
     Elastomer {
         symbol: "ACM",
@@ -68,13 +80,50 @@ const ELASTOMERS: [Elastomer; 7] = [
             Fluid::Fuel,
             Fluid::PhosphateEster,
         ],
+        // DIN 3760: gear and pressure oils, engine oils; from memory.
+        in_oil_c: Some((120.0, 130.0)),
     },
     Elastomer {
         symbol: "CR",
         range_c: (-40.0, 100.0),
-        fails_in: &[Fluid::Fuel, Fluid::PhosphateEster],
+        // Steam: from memory.
+        fails_in: &[Fluid::Fuel, Fluid::Steam, Fluid::PhosphateEster],
+        in_oil_c: None,
     },
 ];
+
+impl Elastomer {
+    /// True where the fluid asked for attacks it; water above its boiling point is steam to it.
+    fn fails(&self, needs: &Needs) -> bool {
+        let is_over = needs.highest_c.is_some_and(|of| of > WATER_AS_STEAM_C);
+        needs.fluid.is_some_and(|fluid| {
+            let as_steam = fluid == Fluid::Water && is_over;
+            self.fails_in.contains(&fluid) || as_steam && self.fails_in.contains(&Fluid::Steam)
+        })
+    }
+
+    /// The fluid in words, with its heat where cold it would do no harm.
+    fn attacked_by(&self, fluid: Fluid, heat_c: Option<f64>) -> String {
+        match heat_c.filter(|_| !self.fails_in.contains(&fluid)) {
+            Some(celsius) => format!("{} at {celsius} °C", fluid.words()),
+            None => fluid.words().to_owned(),
+        }
+    }
+
+    /// Asks which oil it is where only some of them may be that hot.
+    fn check_in_oil(&self, fluid: Fluid, heat_c: Option<f64>, findings: &mut Findings) {
+        let (Fluid::MineralOil, Some((least_c, most_c))) = (fluid, self.in_oil_c) else {
+            return;
+        };
+        if let Some(celsius) = heat_c.filter(|of| (least_c..=most_c).contains(of) && *of > least_c)
+        {
+            findings.check(format!(
+                "{} keeps {least_c} °C in some mineral oils and {most_c} °C in others (DIN 3760, from memory): ask the seal's maker whether it stands {celsius} °C in this one",
+                self.symbol
+            ));
+        }
+    }
+}
 
 /// The temperatures that an elastomer stands, °C.
 pub fn range_c(symbol: &str) -> Option<(f64, f64)> {
@@ -107,7 +156,7 @@ fn bearing(fluid: Fluid, want: &Subject, have: &Subject, findings: &mut Findings
     if let Some((symbol, is_marked)) = of_contact_seals(have) {
         match find(&symbol) {
             None => elastomers_that_stand(want, findings),
-            Some(known) if known.fails_in.contains(&fluid) => findings.differs(
+            Some(known) if known.fails(&want.needs) => findings.differs(
                 Bar::Never,
                 Difference {
                     what: "elastomer",
@@ -116,7 +165,7 @@ fn bearing(fluid: Fluid, want: &Subject, have: &Subject, findings: &mut Findings
                     } else {
                         UNMARKED_SEALS.to_owned()
                     },
-                    want: fluid.words().to_owned(),
+                    want: known.attacked_by(fluid, want.needs.highest_c),
                     effect: "swells, softens or cracks in it".to_owned(),
                     source: MEDIA,
                 },
@@ -166,11 +215,11 @@ fn seal(want: &Subject, have: &Subject, findings: &mut Findings) {
         return;
     };
     if let Some(fluid) = needs.fluid {
-        if known.fails_in.contains(&fluid) {
+        if known.fails(needs) {
             bar(
                 findings,
-                known,
-                fluid.words().to_owned(),
+                (known, known.range_c.1),
+                known.attacked_by(fluid, needs.highest_c),
                 "swells, softens or cracks in it",
                 MEDIA,
             );
@@ -183,11 +232,13 @@ fn seal(want: &Subject, have: &Subject, findings: &mut Findings) {
         if is_for_steam(known, Some(fluid)) && is_hot {
             findings.check(PEROXIDE_CURED);
         }
+        known.check_in_oil(fluid, needs.highest_c, findings);
     }
     for (limit, is_over) in [(needs.highest_c, true), (needs.lowest_c, false)] {
         let Some(celsius) = limit else { continue };
+        let highest_c = highest_c(known, needs.fluid);
         let is_outside = if is_over {
-            celsius > highest_c(known, needs.fluid)
+            celsius > highest_c
         } else {
             celsius < known.range_c.0
         };
@@ -197,13 +248,15 @@ fn seal(want: &Subject, have: &Subject, findings: &mut Findings) {
             } else {
                 "stiffens and leaks"
             };
-            bar(
-                findings,
-                known,
-                format!("stands {celsius} °C"),
-                effect,
-                RANGES,
-            );
+            // What it stands less or more than in air is of the fluid.
+            let of_fluid = needs.fluid.filter(|_| is_over);
+            let is_other = highest_c.total_cmp(&known.range_c.1).is_ne();
+            let want = match of_fluid.filter(|_| is_other) {
+                Some(fluid) => format!("stands {celsius} °C in {}", fluid.words()),
+                None => format!("stands {celsius} °C"),
+            };
+            let range_to_c = if is_over { highest_c } else { known.range_c.1 };
+            bar(findings, (known, range_to_c), want, effect, RANGES);
         } else {
             findings.agrees(format!("{} at {celsius} °C", known.symbol));
         }
@@ -212,10 +265,10 @@ fn seal(want: &Subject, have: &Subject, findings: &mut Findings) {
 
 /// Highest temperature in a fluid, °C.
 fn highest_c(known: &Elastomer, fluid: Option<Fluid>) -> f64 {
-    if is_for_steam(known, fluid) {
-        EPDM_IN_STEAM_C
-    } else {
-        known.range_c.1
+    match (fluid, known.in_oil_c) {
+        _ if is_for_steam(known, fluid) => EPDM_IN_STEAM_C,
+        (Some(Fluid::MineralOil), Some((_, most_c))) => most_c,
+        _ => known.range_c.1,
     }
 }
 
@@ -225,9 +278,7 @@ fn is_for_steam(known: &Elastomer, fluid: Option<Fluid>) -> bool {
 
 fn stands(known: &Elastomer, want: &Subject) -> bool {
     let needs = &want.needs;
-    needs
-        .fluid
-        .is_none_or(|fluid| !known.fails_in.contains(&fluid))
+    !known.fails(needs)
         && needs
             .highest_c
             .is_none_or(|celsius| celsius <= highest_c(known, needs.fluid))
@@ -238,14 +289,14 @@ fn stands(known: &Elastomer, want: &Subject) -> bool {
 
 fn bar(
     findings: &mut Findings,
-    known: &Elastomer,
+    (known, range_to_c): (&Elastomer, f64),
     want: String,
     effect: &str,
     source: &'static str,
 ) {
     let have = format!(
         "{} ({} to {} °C)",
-        known.symbol, known.range_c.0, known.range_c.1
+        known.symbol, known.range_c.0, range_to_c
     );
     findings.differs(
         Bar::Never,
@@ -310,6 +361,59 @@ mod tests {
                 .any(|check| check.ends_with(": HNBR, EPDM")),
             "{open:?}"
         );
+    }
+
+    #[test]
+    fn chloroprene_is_not_for_steam() {
+        // From memory: hot water and steam swell and harden it; it is used in water, refrigerants and weather.
+        assert_eq!(of(Some("CR"), Fluid::Steam, 90.0).verdict, Verdict::MustNot);
+        assert_ne!(of(Some("CR"), Fluid::Water, 60.0).verdict, Verdict::MustNot);
+        let perfluoro = of(Some("FFKM"), Fluid::Steam, 90.0);
+        let listed = perfluoro.checks.iter().any(|check| check.contains("CR"));
+        assert!(!listed, "{perfluoro:?}");
+    }
+
+    /// DIN 3760, from memory: silicone 150 °C in engine oils, 130 °C in gear and pressure oils, acrylate 130 and 120 °C.
+    #[test]
+    fn oil_takes_heat_from_silicone_and_acrylate() {
+        for (symbol, celsius, is_barred, asks_oil) in [
+            ("VMQ", 120.0, false, false),
+            ("VMQ", 130.0, false, false),
+            ("VMQ", 140.0, false, true),
+            ("VMQ", 150.0, false, true),
+            ("VMQ", 180.0, true, false),
+            ("ACM", 120.0, false, false),
+            ("ACM", 125.0, false, true),
+            ("ACM", 140.0, true, false),
+            // Published range, in oil too.
+            ("FKM", 180.0, false, false),
+        ] {
+            let judgement = of(Some(symbol), Fluid::MineralOil, celsius);
+            let is_never = judgement.verdict == Verdict::MustNot;
+            assert_eq!(is_never, is_barred, "{symbol} {celsius}: {judgement:?}");
+            let asks = judgement.checks.iter().any(|of| of.contains("in this one"));
+            assert_eq!(asks, asks_oil, "{symbol} {celsius}: {judgement:?}");
+        }
+        let hot = of(Some("VMQ"), Fluid::MineralOil, 180.0);
+        let told = hot.differs.iter().any(|of| {
+            of.have == "VMQ (-55 to 150 °C)" && of.want == "stands 180 °C in mineral oil"
+        });
+        assert!(told, "{hot:?}");
+    }
+
+    #[test]
+    fn water_under_pressure_is_as_bad_as_steam() {
+        // Common practice, no source; media as for steam.
+        for (symbol, celsius, is_barred) in [
+            ("FKM", 90.0, false),
+            ("FKM", 120.0, true),
+            ("VMQ", 120.0, true),
+            ("EPDM", 120.0, false),
+            ("HNBR", 120.0, false),
+        ] {
+            let verdict = of(Some(symbol), Fluid::Water, celsius).verdict;
+            assert_eq!(verdict == Verdict::MustNot, is_barred, "{symbol} {celsius}");
+        }
     }
 
     #[test]

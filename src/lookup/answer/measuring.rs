@@ -135,7 +135,7 @@ pub(super) fn note_inch_seat(question: &Question, answer: &mut Answer) {
 }
 
 /// What is not known of a hardened pin whose type nobody named.
-const PIN_TYPE: &str = "whether the pin is of type A (hardened through) or B (hardened in its case, ISO 8734, from memory)";
+pub(super) const PIN_TYPE: &str = "whether the pin is of type A (hardened through) or B (hardened in its case, ISO 8734, from memory)";
 
 /// The types of ISO 8734 are of one size, and no mark tells them apart.
 pub(super) fn note_pin_type(want: &Subject, standard: &str, judgement: &mut Judgement) {

@@ -1,14 +1,24 @@
 //! Rows of one size that nothing read so far tells apart are one answer.
 
+use super::measuring::PIN_TYPE;
 use crate::lookup::answers::Answer;
 use crate::lookup::found::lengths_of;
+use crate::lookup::steep;
 
 /// Joins standard answers of one family and size with one verdict and no difference into the first of them.
 pub(super) fn join(answers: Vec<Answer>) -> Vec<Answer> {
     let mut joined: Vec<Answer> = Vec::new();
     for answer in answers {
         match joined.iter_mut().find(|known| are_twins(known, &answer)) {
-            Some(known) => known.twins.push(answer.designation),
+            Some(known) => {
+                let angle = steep::told_apart(&known.designation, &answer.designation);
+                known.judgement.checks.extend(angle);
+                let unknown = &mut known.judgement.unknown;
+                let mut others = answer.judgement.unknown;
+                others.retain(|other| !unknown.contains(other));
+                unknown.extend(others);
+                known.twins.push(answer.designation);
+            }
             None => joined.push(answer),
         }
     }
@@ -25,5 +35,33 @@ fn are_twins(a: &Answer, b: &Answer) -> bool {
         && size.family() == other.family()
         && lengths_of(size) == lengths_of(other)
         && a.judgement.verdict == b.judgement.verdict
-        && a.judgement.unknown == b.judgement.unknown
+        && unknown(a).eq(unknown(b))
+}
+
+/// What is not known of a part, but for the type of a pin, which only one of two standards has: hardened or not is asked anyway.
+fn unknown(answer: &Answer) -> impl Iterator<Item = &String> {
+    let unknown = answer.judgement.unknown.iter();
+    unknown.filter(|of| of.as_str() != PIN_TYPE)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lookup::{Question, answer};
+
+    /// ISO 8734 and ISO 2338 both list pins of 6 x 30 mm: one size, one probability.
+    #[test]
+    fn pins_of_one_size_share_one_probability() {
+        for text in ["dowel 6x30", "dowel 6x30 m6"] {
+            let question = Question::read(text).unwrap();
+            let answers = answer(&question, None);
+            let sum: f64 = answers.answers.iter().map(|one| one.probability).sum();
+            let all = sum + answers.none_of_these.probability;
+            assert!(all < 1.01, "{text}: {all}");
+            let mut names = (answers.answers.iter())
+                .flat_map(|one| std::iter::once(&one.designation).chain(&one.twins));
+            assert!(names.any(|name| name.contains("8734-6x30")), "{text}");
+            let asked = answers.ask_next.as_ref().map(|ask| ask.question.as_str());
+            assert!(asked.is_some_and(|ask| ask.contains("hardened")), "{text}");
+        }
+    }
 }

@@ -1,6 +1,7 @@
 //! Two closures in one question: `6206-2RS open`. Neither is dropped in silence.
 
 use super::Question;
+use crate::part::designation::elastomer;
 use crate::part::{Closure, ContactAngle};
 
 /// Keeps words that say another closure than the one that was read as not understood, and asks which of the two is meant.
@@ -25,6 +26,29 @@ pub(super) fn tell_mark(question: &mut Question, known: &str, word: &str) {
     question.read_as.push(format!(
         "`{known}` and `{word}` contradict each other: read the marks of the old bearing, and ask again with the one that is right"
     ));
+}
+
+/// Sets the elastomer that a word says; beside another one neither is known, and both are told.
+pub(super) fn set_elastomer(question: &mut Question, symbol: &str, word: &str) {
+    let is_told = question
+        .not_understood
+        .iter()
+        .any(|of| elastomer(of).is_some())
+        || (question.traits.unknown_suffixes.iter()).any(|of| elastomer(of).is_some());
+    match question
+        .traits
+        .material
+        .take_if(|known| known.as_str() != symbol)
+    {
+        None if !is_told => question.traits.material = Some(symbol.to_owned()),
+        None => question.not_understood.push(word.to_owned()),
+        Some(known) => {
+            question.not_understood.push(word.to_owned());
+            question.read_as.push(format!(
+                "`{known}` and `{word}` contradict each other: read the marks of the old seal or its order, and ask again with the elastomer that is right"
+            ));
+        }
+    }
 }
 
 /// Letters of contact angles, degrees.
@@ -130,6 +154,31 @@ mod tests {
         }
         let once = read("6205 shaft 25 C3 C3");
         assert!(once.not_understood.is_empty() && once.traits.clearance.is_some());
+    }
+
+    /// ISO 1629: a seal is of one elastomer.
+    #[test]
+    fn two_elastomers_are_told() {
+        for text in [
+            "O-ring 25x3 NBR FKM",
+            "O-ring 25x3 NBR or FKM",
+            "O-ring 25x3 FKM instead of NBR",
+            "O-ring 25x3 NBR EPDM mineral oil",
+            "lip seal 40x62x7 NBR FKM",
+            "o-ring 20.3 x 2.4 NBR FKM",
+            "AS568-214 NBR FKM",
+        ] {
+            let question = read(text);
+            assert_eq!(question.traits.material, None, "{text}");
+            let is_told = question.read_as.iter().any(|of| of.contains("contradict"));
+            let are_marks = question.traits.unknown_suffixes.len() == 2;
+            assert!(is_told || are_marks, "{text}: {question:?}");
+        }
+        for text in ["O-ring 25x3 FPM FKM", "O-ring 25x3 NBR or NBR"] {
+            let question = read(text);
+            assert!(question.traits.material.is_some(), "{text}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
     }
 
     /// DIN 628-1: B is 40 degrees; C 15 and A 30 by common practice.

@@ -3,7 +3,7 @@
 use super::Question;
 use super::figure::is_figure;
 use super::vocabulary::WORN;
-use super::{binding, ring_alone};
+use super::{binding, missing_ring, ring_alone};
 use crate::language::with_article;
 use crate::part::PartClass;
 use crate::part::designation::trade_words::{self, Half, Said};
@@ -11,7 +11,7 @@ use crate::standard::is_designation;
 
 /// Reads a question for half a bearing; `None` where it is for a whole part, or no bearing's number is in it.
 pub(super) fn read(text: &str) -> Option<Question> {
-    if let Some(question) = ring_alone::read(text) {
+    if let Some(question) = missing_ring::read(text).or_else(|| ring_alone::read(text)) {
         return Some(question);
     }
     let (half, rest) = split(text)?;

@@ -2,6 +2,7 @@
 
 use super::family_words;
 use super::figure::is_figure;
+use super::rolls_on::{self, Element};
 use crate::part::{Family, PartClass};
 
 /// Retaining rings sit on a shaft or in a bore.
@@ -84,6 +85,16 @@ enum Kind {
     Seal,
 }
 
+impl From<Element> for Kind {
+    fn from(element: Element) -> Self {
+        match element {
+            Element::Balls => Self::Balls,
+            Element::Rollers => Self::Rollers,
+            Element::Needles => Self::Needles,
+        }
+    }
+}
+
 /// Families of the kind of part that a text names first; none where it names none.
 pub(super) fn families_in(text: &str) -> Vec<Family> {
     let words: Vec<String> = text
@@ -103,6 +114,8 @@ pub(super) fn families_in(text: &str) -> Vec<Family> {
             return None;
         }
         let kind = WORDS.iter().find(is_it).map(|(.., kind)| *kind)?;
+        let element = rolls_on::behind(&words, at).filter(|_| kind == Kind::Bearing);
+        let kind = element.map_or(kind, Kind::from);
         Some((kind, carries(&words, at)))
     });
     let Some((kind, carries)) = found else {
@@ -166,6 +179,11 @@ mod tests {
             ("30 62 16 balls", &BALLS),
             ("30 62 20 needle", &NEEDLES),
             ("needle roller bearing 20 x 37 x 17", &NEEDLES),
+            ("roulement à rouleaux 40x80x18", &ROLLERS),
+            ("roulement à billes 30x62x16", &BALLS),
+            ("roulement à aiguilles 20x37x17", &NEEDLES),
+            ("rodamiento de rodillos 40x80x18", &ROLLERS),
+            ("bearing, ball 30x62x16", &BALLS),
             ("40x80x18 conveyor roller", &[]),
             ("40x80x18 ball valve", &[]),
             ("seal, 40 x 62 x 8", &SEALS),

@@ -21,6 +21,8 @@ mod letters;
 mod load_words;
 mod lock_nut;
 mod minus;
+mod missing_ring;
+mod named_by_kind;
 mod near_number;
 mod need_words;
 mod o_ring;
@@ -32,8 +34,11 @@ mod place_words;
 mod quantity;
 mod retaining_ring;
 mod ring_alone;
+mod ring_form;
 mod ring_place;
+mod rolls_on;
 mod seat_class;
+mod seat_shape;
 mod second_number;
 mod set_words;
 mod settled;
@@ -207,6 +212,7 @@ impl Question {
             return Ok(Self::without_table(text, kind));
         }
         let (text, place) = place_number::split(text);
+        let text = seat_shape::straightened(&text).unwrap_or(text);
         let (text, ring) = angle_ring::split(&text);
         let text = text.as_str();
         let (spared, duty) = duty::split(text);
@@ -264,6 +270,7 @@ impl Question {
         let tidied = tidy::numbers_apart(&tidied);
         let tidied = tidy::marks_together(&tidied);
         let tidied = standard_name::without_kind(&tidied).unwrap_or(tidied);
+        let tidied = ring_form::take(&mut question, &tidied).unwrap_or(tidied);
         if question.take_partial(&tidied) || question.take_designation(&tidied) {
             return Ok(question);
         }
@@ -510,6 +517,7 @@ impl Question {
     /// Takes the longest run of words that is a designation off the front; gives the rest.
     fn take_leading_designation(&mut self, text: &str) -> String {
         let words: Vec<&str> = text.split_whitespace().collect();
+        let marks = &own_marks(&words);
         for end in (1..words.len()).rev() {
             // `NBR 50 bar` has no hardness of 50.
             if quantity::is_apart(&words, end) || amount::begins_size(&words, end - 1) {
@@ -519,8 +527,8 @@ impl Question {
             let Some(designation) = Designation::parse(&head) else {
                 continue;
             };
-            let is_clean =
-                designation.traits.unknown_suffixes.is_empty() && !designation.is_in_words;
+            let is_marked = designation.traits.unknown_suffixes == *marks;
+            let is_clean = is_marked && !designation.is_in_words;
             // `KM8 worn`, `KM 9 thread 45`: letters first, and one digit is enough.
             let is_number = |word: &str| word.bytes().all(|b| b.is_ascii_digit());
             let is_letters_first = head.starts_with(|c: char| c.is_ascii_alphabetic())
@@ -537,8 +545,10 @@ impl Question {
             let is_inch = designation.size.is_some() && figure::has_inch(text);
             let is_whole = is_clean && is_named && is_family && !is_inch;
             if is_whole && crate::standard::resolve(&designation).is_some() {
-                self.take_designation(&head);
-                return words[end..].join(" ");
+                let is_taken = self.take_designation(&head);
+                if is_taken || marks.is_empty() {
+                    return words[end..].join(" ");
+                }
             }
         }
         text.to_owned()
@@ -641,6 +651,17 @@ impl Question {
             self.not_understood = not_understood;
         }
     }
+}
+
+/// Marks of no standard that the number in front has on it, `2RS1` of `6206-2RS1 C3 for a motor`; none where it has no others.
+fn own_marks(words: &[&str]) -> Vec<String> {
+    let first = words.first().and_then(|word| Designation::parse(word));
+    let number = first.filter(|read| {
+        let mut marks = read.traits.unknown_suffixes.iter();
+        let has_letter = |mark: &String| mark.chars().any(char::is_alphabetic);
+        read.size.is_none() && marks.all(has_letter) && crate::standard::resolve(read).is_some()
+    });
+    number.map_or_else(Vec::new, |read| read.traits.unknown_suffixes)
 }
 
 /// Fewest small letters that are a word and no suffix.

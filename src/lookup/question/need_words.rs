@@ -472,6 +472,14 @@ fn is_misaligned(question: &Question) -> bool {
     question.needs.is_misaligned || find_ignoring_case(&question.text, "misalign").is_some()
 }
 
+/// Units of which nothing is below zero, besides those of speed.
+fn is_never_below_zero(unit: &str) -> bool {
+    matches!(
+        unit,
+        "hrc" | "row" | "rows" | "reihen" | "shore" | "pcs" | "pieces"
+    )
+}
+
 /// Takes a figure with its unit: degrees, rev/min, bar, HRC, rows, fillet; false where it has none of them.
 pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -> bool {
     let Ok(value) = figure.replace(',', ".").parse::<f64>() else {
@@ -481,6 +489,10 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
     let is_out_of_line = is_misaligned(question);
     let needs = &mut question.needs;
     let unit = unit.trim_end_matches([',', ';']).to_lowercase();
+    if value < 0.0 && (quantity::is_of_speed(&unit) || is_never_below_zero(&unit)) {
+        question.not_understood.push(format!("{figure} {unit}"));
+        return true;
+    }
     match unit.as_str() {
         "°" | "deg" | "degs" | "degree" | "degrees" | "grad" | "degrés" if is_angular => {
             let angle = crate::part::ContactAngle(value as u8);

@@ -24,8 +24,21 @@ const SHAFTS: [&str; 4] = [
     "tapered journal",
 ];
 
-/// The family that the words of a text name; the thrust of a load names none.
+/// The text without shafts that taper, which name no tapered roller bearing.
+fn without_shafts(text: &str) -> std::borrow::Cow<'_, str> {
+    let lower = text.to_lowercase();
+    match SHAFTS.iter().any(|name| lower.contains(name)) {
+        true => SHAFTS
+            .iter()
+            .fold(lower, |left, name| left.replace(name, " "))
+            .into(),
+        false => text.into(),
+    }
+}
+
+/// The family that the words of a text name; the thrust of a load names none, nor does the shape of a shaft.
 pub(super) fn family_named(text: &str) -> Option<Family> {
+    let text = &*without_shafts(text);
     let named = |text: &str| family_in(text).or_else(|| vocabulary::short_family(text));
     match named(text) {
         Some(family @ (Family::ThrustBall | Family::ThrustNeedle)) => {
@@ -50,10 +63,8 @@ pub(super) fn is_legible(words: &[&str], end: usize, designation: &Designation) 
 
 /// Says where the words beside a number name another part; another type of bearing contradicts the number.
 pub(super) fn note(question: &mut Question, rest: &str) {
-    let (Some(designation), Some(family)) = (&question.designation, question.family) else {
-        return;
-    };
-    if rest.is_empty() || designation.size.is_some() {
+    let has_size = |designation: &Designation| designation.size.is_some();
+    if rest.is_empty() || question.designation.as_ref().is_some_and(has_size) {
         return;
     }
     let lower = rest.to_lowercase();
@@ -68,6 +79,9 @@ pub(super) fn note(question: &mut Question, rest: &str) {
         question.not_understood.push((*shaft).to_owned());
         return;
     }
+    let (Some(designation), Some(family)) = (&question.designation, question.family) else {
+        return;
+    };
     let number = designation.basic.clone();
     let named = family_named(rest);
     let (other, is_bearing) = match named {

@@ -1,6 +1,6 @@
 //! What the figures are once every word is read: which are in inches, what they are of, and which are too many.
 
-use super::{Question, inch, lock_nut, o_ring, place_words, retaining_ring};
+use super::{Question, inch, lock_nut, named_by_kind, o_ring, place_words, retaining_ring};
 use crate::lookup::reading::{Reading, Role};
 use crate::part::Family;
 use crate::units::{LengthUnit, ReadLength};
@@ -13,6 +13,7 @@ pub(super) fn settle(question: &mut Question, mut readings: Vec<Reading>) {
     drop_absurd_inches(&mut readings);
     name_ring_figures(question.family, &mut readings);
     name_seal_bore(question, &mut readings);
+    named_by_kind::settle(question.family, &mut readings);
     if o_ring::take_nominal(question, &readings) {
         return;
     }

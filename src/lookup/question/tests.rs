@@ -456,6 +456,32 @@ fn words_in_small_letters_are_no_suffix_to_be_ordered() {
     assert_eq!(read("6205 llu").traits.unknown_suffixes, ["LLU"]);
 }
 
+/// A mark on the number that no standard knows goes with it, whatever is said behind it.
+#[test]
+fn words_behind_a_mark_of_no_standard_are_read() {
+    for (text, marks) in [
+        ("6206-2RS1 C3 for inverter motor", "2RS1"),
+        ("6206-2RS1 for inverter motor", "2RS1"),
+        ("6205-LLUX C3 inverter", "LLUX"),
+    ] {
+        let question = read(text);
+        let designation = question.designation.as_ref().expect("a number");
+        assert_eq!(designation.traits.unknown_suffixes, [marks], "{text}");
+        assert!(question.needs.has_inverter, "{text}");
+        let clearance = question.traits.clearance;
+        assert_eq!(clearance.is_some(), text.contains("C3"), "{text}");
+        assert!(question.readings.is_empty(), "{text}: {question:?}");
+    }
+}
+
+#[test]
+fn a_speed_below_zero_is_no_speed() {
+    let question = read("6206 -5 rpm");
+    assert_eq!(question.needs.speed_rpm, None);
+    assert_eq!(question.not_understood, ["-5 rpm"]);
+    assert_eq!(read("6206 5 rpm").needs.speed_rpm, Some(5.0));
+}
+
 #[test]
 fn a_ring_that_turns_is_no_half_bearing() {
     let question = read("NU205 rotating outer ring");

@@ -4,6 +4,7 @@
 mod by_standard;
 mod lettered;
 mod piece;
+mod plain_spherical;
 
 pub(super) use piece::{asked_for as piece_asked_for, loose_ring};
 
@@ -67,7 +68,21 @@ pub(super) const INCH_ANGULAR: &str =
 
 const ANGLE_RING: &str = "angle ring of a cylindrical roller bearing";
 
-const KINDS: [WithoutTable; 37] = [
+const KINDS: [WithoutTable; 38] = [
+    WithoutTable {
+        name: plain_spherical::NAME,
+        why: "spherical plain bearings (ISO 12240-1) slide and do not roll, and are not among the tables here: measure bore, outside and the widths of both rings, look whether it is greased or runs dry, and put in no rolling bearing instead",
+        words: &[
+            "spherical plain bearing",
+            "spherical plain bearings",
+            "spherical plain",
+            "gelenklager",
+            "radialgelenklager",
+            "rotule lisse",
+            "rótula lisa",
+        ],
+        names_a_place: false,
+    },
     WithoutTable {
         name: ANGLE_RING,
         why: "it is half a thing: it stands beside the inner ring of the NJ or NU bearing whose number it carries and holds the shaft (ISO 246), and its sizes are not among the tables here: order it by HJ and that number, with the E of the bearing where it has one, and ask for the bearing by itself, as NJ or NU",
@@ -486,6 +501,9 @@ pub(super) fn asked_for(text: &str) -> Option<&'static WithoutTable> {
     let lower = text.trim().to_lowercase();
     if let Some(number) = without_table_number::read(&lower) {
         return KINDS.iter().find(|kind| kind.name == number.kind());
+    }
+    if plain_spherical::is_numbered(&lower) {
+        return KINDS.iter().find(|kind| kind.name == plain_spherical::NAME);
     }
     if is_angle_ring(&lower) {
         return KINDS.iter().find(|kind| kind.name == ANGLE_RING);

@@ -7,6 +7,7 @@ use super::contrary;
 use super::family_words::{self, names_part};
 use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
 use super::inch;
+use super::named_by_kind;
 use super::need_words;
 use super::retaining_ring;
 use super::seat_class;
@@ -113,7 +114,9 @@ impl Reader<'_> {
             return 2;
         }
         if self.take_fit(words, at) || self.take_suffix(word) || self.take_glued(word) {
-        } else if let Some(role) = self.ring_role(&lower) {
+        } else if let Some(role) =
+            (self.ring_role(&lower)).or_else(|| named_by_kind::role(self.question, &lower))
+        {
             self.take_role(role, words, at);
         } else if self.is_name_of_ring(&lower) {
             // `Sicherungsring außen`, `circlip extérieur` name the kind.
@@ -516,7 +519,7 @@ impl Reader<'_> {
                 contrary::tell_mark(question, other.code(), word);
             }
         } else if let Some(symbol) = elastomer(word) {
-            traits.material = Some(symbol.to_owned());
+            contrary::set_elastomer(question, symbol, word);
         } else if is_lip_seal
             && word.chars().all(|c| c.is_ascii_uppercase())
             && SealForm::from_code(word).is_some()

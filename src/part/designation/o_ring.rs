@@ -135,9 +135,10 @@ fn is_own_section(lengths: &[Length], section: Length) -> bool {
     OWN_SECTIONS_UM.contains(&(section.as_nm() / 1_000)) && lengths.first() >= Some(&section)
 }
 
-/// Reads elastomer and hardness; gives the tokens that are neither.
+/// Reads elastomer and hardness; gives the tokens that are neither. Of two elastomers neither is known, and both are given; of
+/// two hardnesses the second is.
 pub(super) fn read_material(traits: &mut Traits, rest: &str) -> Vec<String> {
-    let mut unknown = Vec::new();
+    let mut unknown: Vec<String> = Vec::new();
     let is_shore = |name: &str| matches!(name, "SHORE" | "SH" | "SHA" | "SHOREA" | "A");
     let is_other_unit = |name: &str| {
         matches!(
@@ -177,7 +178,7 @@ pub(super) fn read_material(traits: &mut Traits, rest: &str) -> Vec<String> {
             .is_some_and(|next| next.len() > 1 && is_shore(next));
         let known = match (elastomer(name), shore) {
             (Some(material), _) if hardness.is_empty() || shore.is_some() => {
-                traits.material.get_or_insert_with(|| material.to_owned());
+                take_elastomer(traits, &mut unknown, material);
                 true
             }
             // A number alone is a hardness only beside an elastomer or the word, and without another unit.
@@ -189,13 +190,30 @@ pub(super) fn read_material(traits: &mut Traits, rest: &str) -> Vec<String> {
             (None, None) => hardness.is_empty() && is_shore_word && traits.hardness.is_some(),
             _ => false,
         };
-        if !known {
+        let hardness = shore.map(|shore| format!("{shore} Shore A"));
+        let is_other =
+            traits.hardness.is_some() && hardness.is_some() && traits.hardness != hardness;
+        if !known || is_other {
             unknown.push(token.to_owned());
-        } else if let Some(shore) = shore {
-            traits.hardness.get_or_insert(format!("{shore} Shore A"));
+        } else {
+            traits.hardness = hardness.or_else(|| traits.hardness.take());
         }
     }
     unknown
+}
+
+/// Keeps an elastomer; beside another one neither is known, and both are tokens that the part is asked for again.
+fn take_elastomer(traits: &mut Traits, unknown: &mut Vec<String>, symbol: &str) {
+    let is_contrary = unknown.iter().any(|token| elastomer(token).is_some());
+    let first = traits.material.take_if(|known| known.as_str() != symbol);
+    if first.is_none() && !is_contrary {
+        traits.material = Some(symbol.to_owned());
+        return;
+    }
+    unknown.extend(first);
+    if !unknown.iter().any(|token| token == symbol) {
+        unknown.push(symbol.to_owned());
+    }
 }
 
 /// The ISO 1629 symbol of an elastomer: by itself, by the older symbols of DIN, or by its plain name.
@@ -255,6 +273,26 @@ mod tests {
             let left = read_material(&mut traits, rest);
             assert_eq!(traits.hardness.as_deref(), hardness, "{rest}");
             assert_eq!(left.len(), unknown, "{rest}");
+        }
+    }
+
+    /// ISO 1629: a ring is of one elastomer, ISO 48-4: and of one hardness.
+    #[test]
+    fn of_two_elastomers_neither_is_known() {
+        for (rest, material, left) in [
+            (" NBR FKM", None, &["NBR", "FKM"][..]),
+            (" NBR70 FKM", None, &["NBR", "FKM"]),
+            (" NBR FPM EPDM", None, &["NBR", "FKM", "EPDM"]),
+            (" NBR FKM NBR", None, &["NBR", "FKM"]),
+            (" NBR NBR", Some("NBR"), &[]),
+            (" FKM FPM", Some("FKM"), &[]),
+            (" NBR 70", Some("NBR"), &[]),
+            (" NBR 70 90", Some("NBR"), &["90"]),
+            (" NBR 70 70", Some("NBR"), &[]),
+        ] {
+            let mut traits = Traits::default();
+            assert_eq!(read_material(&mut traits, rest), left, "{rest}");
+            assert_eq!(traits.material.as_deref(), material, "{rest}");
         }
     }
 

@@ -97,10 +97,14 @@ impl Said {
     }
 }
 
-/// True for two marks that say different things of one matter: `C2` and `C3`, `2RS` and `2Z` (DIN 623-1).
+/// True for two marks that say different things of one matter: `C2` and `C3`, `2RS` and `2Z` (DIN 623-1), `NBR` and `FKM`
+/// (ISO 1629).
 pub fn contradict(first: &str, other: &str) -> bool {
     fn differ<T: PartialEq>(first: Option<T>, other: Option<T>) -> bool {
         first.is_some() && other.is_some() && first != other
+    }
+    if differ(elastomer(first), elastomer(other)) {
+        return true;
     }
     let (first, other) = (Said::of_mark(first), Said::of_mark(other));
     differ(first.closure, other.closure)
@@ -409,6 +413,9 @@ mod tests {
             ("P6", "P53", true, false),
             ("P6", "C3", false, false),
             ("XY", "C3", false, false),
+            ("NBR", "FKM", true, false),
+            ("FPM", "FKM", false, false),
+            ("NBR", "C3", false, false),
         ] {
             assert_eq!(contradict(first, other), is_contrary, "{first} {other}");
             let each = close_a_face_each(first, other);

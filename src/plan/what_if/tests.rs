@@ -150,6 +150,17 @@ fn one_more_machine_adds_its_share_of_the_usages_and_a_retired_one_ends_them() {
         ..WhatIf::default()
     };
     let (shop, plan) = after(&sample, &retired);
+    // Named twice it is retired as well, and no more than once.
+    let twice = WhatIf {
+        retired: vec!["M1".to_owned(), "m 1".to_owned()],
+        ..WhatIf::default()
+    };
+    let (again, _) = after(&sample, &twice);
+    let until = |shop: &Shop| -> Vec<_> {
+        let machines = shop.machines.values();
+        machines.map(|machine| machine.in_use_until).collect()
+    };
+    assert_eq!(until(&again), until(&shop));
     assert_eq!(plan.demands[&part].rate, Rate::MachinesRetired);
     assert!(shop.kits[0].planned.is_empty() && plan.reorder.lines.is_empty());
 }

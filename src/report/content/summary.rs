@@ -49,15 +49,19 @@ pub fn summary(inputs: &Inputs<'_>) -> Summary {
     );
     let imported = inputs.imported;
     let rows = format!(
-        "{} read, {} rejected; {} tables, {} files skipped, {} could not be read",
+        "{} read, {} rejected; {}, {} skipped, {} could not be read",
         imported.rows_read,
         imported.rows_rejected,
-        imported.tables.len(),
-        imported.skipped.len(),
+        counted(imported.tables.len(), "table"),
+        counted(imported.skipped.len(), "file"),
         imported.problems.len(),
     );
+    let groups = match shared {
+        1 => "1 group of two or more goes".to_owned(),
+        several => format!("{several} groups of two or more go"),
+    };
     let parts = format!(
-        "{own} own, {} offered only; {shared} groups of two or more go in for each other as they are",
+        "{own} own, {} offered only; {groups} in for each other as they are",
         parts.len() - own
     );
     let kits = match inputs.plan.kits.len() {

@@ -77,7 +77,16 @@
       line.textContent = words;
     }
 
+    // An O-ring has a section, a pin a length.
+    function nameFigures() {
+      for (const name of form.querySelectorAll("[data-names]")) {
+        const names = JSON.parse(name.dataset.names);
+        name.textContent = names[form.elements.kind.value] || names[""];
+      }
+    }
+
     form.addEventListener("input", () => {
+      nameFigures();
       clearTimeout(timer);
       document.getElementById("offline")?.remove();
       timer = setTimeout(find, 150);
@@ -93,6 +102,7 @@
         if (field.type === "checkbox") field.checked = false;
         else if (field.name) field.value = "";
       }
+      nameFigures();
       find();
       form.elements.q.focus();
     });
@@ -111,6 +121,7 @@
       }
       find();
     }
+    nameFigures();
   }
 
   function moveLevels(range) {

@@ -264,6 +264,7 @@ fn missing(shop: &PlannedShop, report: &Report, plan: &KitPlan) -> Markup {
         section aria-labelledby="missing" {
             h2 id="missing" { (say("What is missing")) }
             @if short.is_empty() && unread.is_empty() { p.none { (say("Nothing: all lines are on the shelf.")) } }
+            @else if there == 1 { p.quiet { (say("1 line is on the shelf and not shown here.")) } }
             @else if there > 0 { p.quiet { (say(&format!("{there} lines are on the shelf and not shown here."))) } }
             @for (row, line) in short { (line_card(shop, sheet, row, line)) }
             @for row in unread { p.verdict { (say("Line")) " " (cell(sheet, row, "line")) ": " (cell(sheet, row, "asks_for")) ", " (say("quantity unknown")) } }

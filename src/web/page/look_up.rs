@@ -12,6 +12,7 @@ use serde::Deserialize;
 
 use super::answer_shown::shown;
 use super::asset::PAGE_CSS;
+use super::fields;
 use super::frame::{self, Failure, current};
 use crate::job::now;
 use crate::lookup::{Question, QuestionError, answer};
@@ -94,15 +95,9 @@ impl Asked {
             _ => "",
         };
         let mut words: Vec<String> = vec![self.q.trim().to_owned()];
-        for (role, figure) in [
-            ("bore", &self.bore),
-            ("od", &self.od),
-            ("width", &self.width),
-        ] {
-            let figure = figure.trim();
-            if !figure.is_empty() {
-                words.push(format!("{} {figure}{unit}", say(role)));
-            }
+        let figures = [&*self.bore, &*self.od, &*self.width];
+        for (name, figure) in fields::said(&self.kind, figures) {
+            words.push(format!("{} {figure}{unit}", say(name)));
         }
         if words.iter().all(String::is_empty) {
             return String::new();
@@ -205,9 +200,11 @@ fn not_read(error: &QuestionError) -> Markup {
 }
 
 fn form(asked: &Asked) -> Markup {
-    let figure = |name: &str, label: &str, value: &str| {
+    // The script names the figures anew where another kind is chosen; without it the next page does.
+    let labels = fields::of(&asked.kind).labels;
+    let figure = |at: usize, name: &str, value: &str| {
         html! {
-            label.figure-in { span { (say(label)) }
+            label.figure-in { span data-names=(fields::names(at, say)) { (say(labels[at])) }
                 input type="text" inputmode="decimal" name=(name) value=(value) autocomplete="off" enterkeyhint="next";
             }
         }
@@ -221,9 +218,9 @@ fn form(asked: &Asked) -> Markup {
             fieldset {
                 legend { (say("or what you measured")) }
                 div.figures {
-                    (figure("bore", "Bore", &asked.bore))
-                    (figure("od", "Outside", &asked.od))
-                    (figure("width", "Width", &asked.width))
+                    (figure(0, "bore", &asked.bore))
+                    (figure(1, "od", &asked.od))
+                    (figure(2, "width", &asked.width))
                 }
                 div.figures {
                     label { span { (say("Unit")) } select name="unit" {
@@ -298,5 +295,22 @@ mod tests {
             .words(),
             "bore 44,96 mm od 84.9 mm worn"
         );
+        let of_kind = [("kind", "o-ring"), ("bore", "31.34"), ("width", "3.53")];
+        assert_eq!(asked(&of_kind).words(), "inside 31.34 section 3.53 o-ring");
+    }
+
+    #[test]
+    fn the_figures_are_called_as_the_chosen_kind_has_them() {
+        let shown = form(&asked(&[("kind", "o-ring")])).into_string();
+        assert!(shown.contains(">Section</span>") && !shown.contains(">Width</span>"));
+        // For the script the names of the other kinds are there too.
+        assert!(
+            shown.contains("&quot;dowel pin&quot;:&quot;Length&quot;"),
+            "{shown}"
+        );
+        let usual = form(&asked(&[])).into_string();
+        for label in ["Bore", "Outside", "Width"] {
+            assert!(usual.contains(&format!(">{label}</span>")), "{label}");
+        }
     }
 }

@@ -3,6 +3,7 @@
 mod answer_shown;
 pub(super) mod asset;
 pub(super) mod download;
+mod fields;
 mod frame;
 pub(super) mod import;
 pub(super) mod kit;

@@ -143,6 +143,30 @@ fn the_same_part_comes_out_of_figures_in_any_order_unit_and_notation() {
     }
 }
 
+/// SAE AS568-218 is 31.34 x 3.53 mm; ISO 2338 and ISO 8734 have 6 x 24 mm; DIN 471 has 25 mm, DIN 472 has 52 mm.
+#[test]
+fn each_kind_that_is_offered_is_found_by_the_figures_of_the_form() {
+    let server = Server::empty(demo_workspace());
+    for (asked, first, label) in [
+        ("bore=31.34&width=3.53&kind=o-ring", "AS568-218", "Section"),
+        ("od=6&width=24&kind=dowel+pin", "6x24", "Length"),
+        ("od=25&kind=external+circlip", "DIN 471-25", "Shaft"),
+        (
+            "bore=52&kind=internal+circlip",
+            "DIN 472-52",
+            "Housing bore",
+        ),
+    ] {
+        // Without scripting the page itself has the answer, and the names.
+        let page = server.get(&format!("/?{asked}")).text();
+        let card = page.find("<article").map_or("", |at| &page[at..]);
+        let name = first.replace("6x24", "x24");
+        assert!(card.contains(&name), "{asked}: {card}");
+        assert!(page.contains(&format!(">{label}</span>")), "{asked}");
+        assert!(!page.contains("contradict each other"), "{asked}");
+    }
+}
+
 #[test]
 fn whatever_is_asked_gets_an_answer_and_no_failure() {
     let server = Server::empty(demo_workspace());
