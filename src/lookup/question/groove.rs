@@ -1,6 +1,6 @@
 //! Reads what was measured of an O-ring's groove: `groove floor 38.1 depth 2.87 width 4.6`, `groove 4.6 x 2.87`.
 
-use super::{Question, vocabulary};
+use super::{Question, over_groove, vocabulary};
 use crate::import::family_in;
 use crate::limit::Duty;
 use crate::part::Family;
@@ -54,6 +54,10 @@ const BORE: [&str; 7] = [
 /// The rod that a ring in its gland seals against; `shaft` is one where the text speaks of a rod.
 const ROD: [&str; 4] = ["rod", "stange", "kolbenstange", "tige"];
 const SHAFT: [&str; 3] = ["shaft", "welle", "arbre"];
+/// Words between a ring and its groove.
+const LINKS: [&str; 12] = [
+    "in", "im", "dans", "with", "mit", "avec", "the", "a", "der", "einer", "la", "une",
+];
 /// Names that say by themselves that they are of a groove.
 const WHOLE: &str = "nut";
 
@@ -73,7 +77,7 @@ const DUTIES: [(&str, Duty); 10] = [
 
 /// Which figure of the groove a word names.
 #[derive(Clone, Copy, PartialEq)]
-enum Named {
+pub(super) enum Named {
     Floor,
     Depth,
     Width,
@@ -144,20 +148,29 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
         }
         end += 1;
     }
-    if let Some((named, mm)) = keep(question, &pieces) {
-        set_opposite(question, named, mm);
-    }
-    let begin = match begin.checked_sub(1).map(|before| bare(words[before])) {
-        Some(before) if ["in", "im", "dans", "with"].contains(&before.as_str()) => begin - 1,
-        _ => begin,
-    };
+    let mut over = keep(question, &pieces);
+    let before = over_groove::before(&words[..begin], text, question.groove.floor_mm);
+    over.extend(before.iter().map(|of| (of.named, of.mm)));
+    over_groove::settle(question, &over);
     let mut rest = Vec::with_capacity(words.len());
-    for word in &words[..begin] {
+    for (at, word) in words[..begin].iter().enumerate() {
+        if let Some(over) = before.iter().find(|of| of.range.contains(&at)) {
+            let moves = (over.named == Named::Rod).then_some(Duty::Reciprocating);
+            question.groove.duty = question.groove.duty.or(moves);
+            continue;
+        }
         // `face seal groove`, `reciprocating, groove`: what the ring does may stand before its groove too.
         match duty(&bare(word)) {
             Some(duty) => question.groove.duty = question.groove.duty.or(Some(duty)),
             None => rest.push(*word),
         }
+    }
+    // `in the rod groove`: what the groove was named with went.
+    while rest
+        .last()
+        .is_some_and(|word| LINKS.contains(&bare(word).as_str()))
+    {
+        rest.pop();
     }
     rest.extend(&words[end..]);
     rest.join(" ")
@@ -170,8 +183,8 @@ fn duty(lower: &str) -> Option<Duty> {
 
 /// Gives every figure of a groove to its name: that behind it, or that before it where none follows; gives what lies
 /// opposite the groove.
-fn keep(question: &mut Question, pieces: &[Piece]) -> Option<(Named, f64)> {
-    let mut opposite = None;
+fn keep(question: &mut Question, pieces: &[Piece]) -> Vec<(Named, f64)> {
+    let mut opposite = Vec::new();
     let is_figure = |at: Option<usize>| match at.and_then(|at| pieces.get(at)) {
         Some(Piece::Figure(mm)) => Some(*mm),
         _ => None,
@@ -200,7 +213,7 @@ fn keep(question: &mut Question, pieces: &[Piece]) -> Option<(Named, f64)> {
         if let Some((of_it, mm)) = of_it.and_then(|of_it| Some((of_it, is_figure(Some(of_it))?))) {
             is_taken[of_it] = true;
             if is_opposite(*named) {
-                opposite = Some((*named, mm));
+                opposite.push((*named, mm));
             } else {
                 set(question, *named, mm);
             }
@@ -222,7 +235,7 @@ fn keep(question: &mut Question, pieces: &[Piece]) -> Option<(Named, f64)> {
 }
 
 /// What a word names of the part that a groove's ring seals against.
-fn opposite(lower: &str, text: &str) -> Option<Named> {
+pub(super) fn opposite(lower: &str, text: &str) -> Option<Named> {
     let speaks_of_rod = || {
         let mut words = text.split_whitespace().map(str::to_lowercase);
         words.any(|word| ROD.contains(&word.as_str()))
@@ -240,34 +253,6 @@ const fn is_opposite(named: Named) -> bool {
     matches!(named, Named::Bore | Named::Rod)
 }
 
-/// The floor that the ring's inside lies on, from what lies opposite and the depth between both (arithmetic): a piston's
-/// groove is cut into the piston, and in a rod's gland the ring lies on the rod itself.
-fn set_opposite(question: &mut Question, named: Named, mm: f64) {
-    let groove = &mut question.groove;
-    let rounded = |mm: f64| (mm * 1e4).round() / 1e4;
-    if groove.floor_mm.is_some() {
-        return;
-    }
-    match (named, groove.depth_mm) {
-        (Named::Rod, Some(depth_mm)) => {
-            groove.floor_mm = Some(mm);
-            question.read_as.push(format!(
-                "in the gland of a rod the ring lies on the rod of {mm} mm, and the groove's floor of {} mm is outside of it",
-                rounded(mm + 2.0 * depth_mm)
-            ));
-        }
-        (Named::Rod, None) => groove.floor_mm = Some(mm),
-        (_, Some(depth_mm)) if mm > 2.0 * depth_mm => {
-            let floor_mm = rounded(mm - 2.0 * depth_mm);
-            groove.floor_mm = Some(floor_mm);
-            question.read_as.push(format!(
-                "a groove {depth_mm} mm deep under a bore of {mm} mm has its floor at {floor_mm} mm: measure it if you can"
-            ));
-        }
-        _ => question.not_understood.push(format!("bore of {mm} mm")),
-    }
-}
-
 fn named(lower: &str) -> Option<Named> {
     let is = |words: &[&str]| words.contains(&lower);
     if is(&FLOOR) {
@@ -278,6 +263,14 @@ fn named(lower: &str) -> Option<Named> {
         Some(Named::Width)
     } else {
         None
+    }
+}
+
+/// One length, mm.
+pub(super) fn single_figure(word: &str) -> Option<f64> {
+    match figures(word)?[..] {
+        [mm] => Some(mm),
+        _ => None,
     }
 }
 
@@ -393,6 +386,24 @@ mod tests {
         let open = Question::read("o-ring groove bore 40 width 4.2").unwrap();
         assert_eq!(open.groove.floor_mm, None);
         assert_eq!(open.not_understood, ["bore of 40 mm"]);
+    }
+
+    #[test]
+    fn the_words_that_join_a_ring_to_its_groove_are_no_unit() {
+        for text in [
+            "o-ring 25x3 in rod groove",
+            "o-ring 25x3 in the rod groove",
+            "o-ring 25x3 in rod groove reciprocating depth 2.6 width 4 floor 25.5",
+            "o-ring 25x3 in a static groove",
+            "O-Ring 25x3 in der Nut Tiefe 2,6 Breite 4",
+        ] {
+            let question = Question::read(text).unwrap();
+            let plain = Question::read("o-ring 25x3").unwrap();
+            let ring = question.designated_size();
+            assert!(ring.is_some() && ring == plain.designated_size(), "{text}");
+            assert!(question.readings.is_empty(), "{text}: {question:?}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
     }
 
     /// Nothing is known of the ring: every figure is of its groove.
