@@ -184,6 +184,7 @@ fn may_tell(word: &str) -> bool {
         || named_duty::HEATS.contains(&word)
         || LIVES.contains(&word)
         || LOADS.contains(&word)
+        || named_duty::PRESSURES.contains(&word)
         || ANGLES.contains(&word)
         || CHAMFERS.contains(&word)
 }
@@ -428,8 +429,12 @@ impl Duty {
             return Some(end);
         }
         let said = words.written[at..end].join(" ");
-        self.not_looked_at
-            .push(said.trim_matches([',', ';', '(', ')']).to_owned());
+        let said = said.trim_matches([',', ';', '(', ')']).to_owned();
+        if bare == Bare::Pressure {
+            self.not_understood.push(said);
+            return Some(end);
+        }
+        self.not_looked_at.push(said);
         // `axial load` tells a way.
         let is_kind = left
             .last()

@@ -1,5 +1,6 @@
 //! Reads what was measured of an O-ring's groove: `groove floor 38.1 depth 2.87 width 4.6`, `groove 4.6 x 2.87`.
 
+use super::figure::is_size;
 use super::{Question, over_groove, vocabulary};
 use crate::import::family_in;
 use crate::limit::Duty;
@@ -95,6 +96,27 @@ enum Piece {
     Name(Named, bool),
 }
 
+/// Where the description of a groove begins that is not called so: `o-ring 25x3 floor 25.5 depth 2.6 width 4`.
+///
+/// No ring has a floor or a depth; a width is the groove's where the ring's size stands before it.
+fn begin_by_name(words: &[&str]) -> Option<usize> {
+    const OF_GROOVE_ONLY: [&str; 4] = ["floor", "depth", "tiefe", "profondeur"];
+    let bare = |word: &str| word.trim_matches([',', ';', ':', '=']).to_lowercase();
+    let has_figure = |at: usize| {
+        words
+            .get(at + 1)
+            .is_some_and(|next| single_figure(&bare(next)).is_some())
+    };
+    let is_own = |at: usize| OF_GROOVE_ONLY.contains(&bare(words[at]).as_str()) && has_figure(at);
+    let first = (0..words.len()).find(|at| is_own(*at))?;
+    let has_size = |before: usize| words[..before].iter().any(|word| is_size(word));
+    let is_width = |at: &usize| {
+        let lower = bare(words[*at]);
+        lower.len() > 1 && named(&lower) == Some(Named::Width) && has_figure(*at) && has_size(*at)
+    };
+    Some((0..first).find(is_width).unwrap_or(first))
+}
+
 /// Takes the groove out of the text of an O-ring; gives what is left.
 pub(super) fn take(question: &mut Question, text: &str) -> String {
     let family = family_in(text).or_else(|| vocabulary::short_family(text));
@@ -108,7 +130,8 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
         let lower = bare(word);
         BEGINS.contains(&lower.as_str()) || lower.starts_with(WHOLE) && named(&lower).is_some()
     };
-    let Some(begin) = words.iter().position(is_begin) else {
+    let begins = [words.iter().position(is_begin), begin_by_name(&words)];
+    let Some(begin) = begins.into_iter().flatten().min() else {
         return text.to_owned();
     };
     let mut pieces = Vec::new();
@@ -138,6 +161,8 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
             question.groove.duty = Some(duty);
         } else if let Some(figures) = figures(&lower) {
             pieces.extend(figures.into_iter().map(Piece::Figure));
+        } else if LINKS.contains(&lower.as_str()) && words.get(end + 1).is_some_and(is_begin) {
+            // `depth 2.6 in groove floor 25.5`
         } else if !BEGINS.contains(&lower.as_str())
             && !matches!(
                 lower.as_str(),
@@ -404,6 +429,36 @@ mod tests {
             assert!(question.readings.is_empty(), "{text}: {question:?}");
             assert!(question.not_understood.is_empty(), "{text}: {question:?}");
         }
+    }
+
+    /// The word for the groove may be missing: no ring has a floor, or a depth.
+    #[test]
+    fn floor_and_depth_are_of_a_groove_that_nobody_names() {
+        for text in [
+            "O-ring 25x3 floor 25.5 depth 2.6 width 4 reciprocating",
+            "O-ring 25x3 depth 2.6 width 4 floor 25.5 reciprocating",
+            "O-ring 25x3 width 4 depth 2.6 floor 25.5 reciprocating",
+            "O-Ring 25x3 Tiefe 2,6 Breite 4 Nutgrund 25,5 Kolben",
+            "O-ring 25x3 width 4 depth 2.6 in groove floor 25.5 reciprocating",
+        ] {
+            let question = Question::read(text).unwrap();
+            let groove = question.groove;
+            assert_eq!(
+                (
+                    groove.floor_mm,
+                    groove.depth_mm,
+                    groove.width_mm,
+                    groove.duty
+                ),
+                (Some(25.5), Some(2.6), Some(4.0), Some(Duty::Reciprocating)),
+                "{text}"
+            );
+            assert!(question.designation.is_some(), "{text}: {question:?}");
+            assert!(question.readings.is_empty(), "{text}: {question:?}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
+        let own = Question::read("o-ring id 37.69 section 3.53").unwrap();
+        assert_eq!(own.groove, crate::lookup::groove::Groove::default());
     }
 
     /// Nothing is known of the ring: every figure is of its groove.

@@ -1,4 +1,4 @@
-//! A heat, a life or a load behind its name, without a unit: `temperature 120`, `L10h 20000`, `axial load 500`.
+//! A heat, a life, a load or a pressure behind its name, without a unit: `temperature 120`, `L10h 20000`, `axial load 500`.
 
 use super::duty::{LIVES, LOADS};
 use super::figure::{is_figure, is_size};
@@ -16,6 +16,8 @@ pub(super) const HEATS: [&str; 8] = [
     "betriebstemperatur",
     "umgebungstemperatur",
 ];
+/// Names of a pressure.
+pub(super) const PRESSURES: [&str; 3] = ["pressure", "druck", "pression"];
 /// Words between a name and its figure.
 const BETWEEN: [&str; 11] = [
     "of", "is", "=", "von", "de", "max", "max.", "at", "up", "to", "bis",
@@ -74,6 +76,8 @@ pub(super) enum Bare {
     Heat(Option<f64>, Option<f64>),
     Life,
     Load,
+    /// Of which nobody knows whether it is in bar.
+    Pressure,
 }
 
 /// What is named at a place among words in lower case, and where its figures end.
@@ -90,6 +94,8 @@ pub(super) fn read(words: &[String], at: usize) -> Option<(Bare, usize)> {
         (Bare::Life, LEAST_LIFE_H)
     } else if LOADS.contains(&name) {
         (Bare::Load, LEAST_LOAD_N)
+    } else if PRESSURES.contains(&name) {
+        (Bare::Pressure, 0.0)
     } else {
         return None;
     };
@@ -190,7 +196,7 @@ mod tests {
     }
 
     #[test]
-    fn a_life_or_load_behind_its_name_is_no_length() {
+    fn a_life_load_or_pressure_behind_its_name_is_no_length() {
         for (text, said) in [
             ("6205 L10h 20000", "L10h 20000"),
             ("6205 Lebensdauer 20.000", "Lebensdauer 20.000"),
@@ -202,6 +208,12 @@ mod tests {
             assert!(question.readings.is_empty(), "{text}: {question:?}");
             assert!(question.designation.is_some(), "{text}: {question:?}");
         }
+        // Five bar and five pound on a square inch are not the same.
+        let pressed = question("lip seal 40x62x7 NBR pressure 5");
+        assert_eq!(pressed.not_understood, ["pressure 5"]);
+        assert_eq!(pressed.needs.pressure_bar, None);
+        let in_bar = question("lip seal 40x62x7 NBR pressure 5 bar");
+        assert_eq!(in_bar.needs.pressure_bar, Some(5.0));
         assert!(question("6205 axial load 500").needs.axial.is_some());
         let sized = question("axial load 340 420 50");
         assert!(
