@@ -101,7 +101,8 @@ pub(super) fn read(words: &[String], at: usize) -> Option<(Bare, usize)> {
     };
     let figure = word(words, end);
     let value = quantity::Figure::read(figure)?.value(true);
-    let is_it = value >= least && !is_designation(figure) && is_last(words, end);
+    let is_range = TO.contains(&word(words, end + 1));
+    let is_it = value >= least && !is_range && !is_designation(figure) && is_last(words, end);
     is_it.then_some((bare, end + 1))
 }
 
