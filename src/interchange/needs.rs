@@ -52,6 +52,8 @@ pub enum Need {
     Cold,
     /// Speed of the shaft.
     Speed,
+    /// Speed of the shaft under a lip.
+    LipSpeed,
     /// Pressure.
     Pressure,
     /// Axial location.
@@ -93,6 +95,8 @@ pub struct Needs {
     pub lowest_c: Option<f64>,
     /// Speed of the shaft, rev/min.
     pub speed_rpm: Option<f64>,
+    /// Speed of the shaft under a lip, m/s.
+    pub lip_m_s: Option<f64>,
     /// Pressure, bar.
     pub pressure_bar: Option<f64>,
     /// Axial location.
@@ -168,6 +172,7 @@ impl Needs {
             (Need::Heat, self.highest_c, "heat of", "°C"),
             (Need::Cold, self.lowest_c, "cold of", "°C"),
             (Need::Speed, self.speed_rpm, "speed of", "rev/min"),
+            (Need::LipSpeed, self.lip_m_s, "speed under a lip of", "m/s"),
             (Need::Pressure, self.pressure_bar, "pressure of", "bar"),
             (Need::Fillet, self.fillet_mm, "fillet of", "mm"),
             (Need::ShaftHardness, self.shaft_hrc, "shaft of", "HRC"),

@@ -144,3 +144,38 @@ fn marks_between_thousands_make_no_life_short() {
         );
     }
 }
+
+/// ISO 281 reckons lives from loads, and nothing here does: what nobody looked at is a check, and never goes in as it is.
+#[test]
+fn a_load_a_power_or_a_life_is_a_check() {
+    for (text, said) in [
+        ("6205 load 60 kN", "60 kN"),
+        ("6205 2RS radial load 30 kN", "30 kN"),
+        ("6205 20000 h", "20000 h"),
+        ("50000 hours 6205", "50000 hours"),
+        ("6205 motor 5.5 kW", "5.5 kW"),
+    ] {
+        let answers = ask(text);
+        let first = &answers.answers[0];
+        assert!(first.designation.starts_with("6205"), "{text}");
+        assert_eq!(first.judgement.verdict, Verdict::AfterChecks, "{text}");
+        let is_told = |check: &String| check.ends_with(&format!("looked at here: {said}"));
+        assert!(
+            first.judgement.checks.iter().any(is_told),
+            "{text}: {first:?}"
+        );
+    }
+    let plain = ask("6205");
+    assert_eq!(plain.answers[0].judgement.verdict, Verdict::AsItIs);
+}
+
+/// DIN 3760, from memory: nitrile stands 14 m/s.
+#[test]
+fn a_lip_faster_than_its_elastomer_stands_is_refused() {
+    let fast = ask("lip seal 40x62x7 NBR 20 m/s");
+    let is_it = |of: &sparewright::lookup::Answer| of.designation.contains("40x62x7");
+    assert!(!fast.answers.iter().any(is_it), "{:?}", fast.answers);
+    assert!(fast.refused.iter().any(is_it), "{:?}", fast.refused);
+    let slow = ask("lip seal 40x62x7 NBR 12 m/s");
+    assert!(!slow.answers.is_empty(), "{slow:?}");
+}

@@ -4,16 +4,34 @@ use super::super::needs::Need;
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::engineering::{speed_check, surface_speed};
+use crate::engineering::{SurfaceSpeed, speed_check, surface_speed};
 use crate::part::{Dimension, Family, PartClass};
 
 /// Compares the speed asked for.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
+    if let Some(lip_m_s) = want
+        .needs
+        .lip_m_s
+        .filter(|_| have.family == Some(Family::LipSeal))
+    {
+        findings.looks_at(Need::LipSpeed);
+        // Any shaft will do that turns so fast: a metre a turn.
+        let of = surface_speed(METRE_ROUND_MM, lip_m_s * 60.0, material(have));
+        lip(of, findings);
+    }
     let Some(speed_rpm) = want.needs.speed_rpm else {
         return;
     };
     if have.family == Some(Family::LipSeal) {
-        lip(speed_rpm, have, findings);
+        let shaft = have
+            .size
+            .and_then(|size| size.get(Dimension::ShaftDiameter));
+        let Some(shaft) = shaft else { return };
+        findings.looks_at(Need::Speed);
+        lip(
+            surface_speed(shaft.to_mm(), speed_rpm, material(have)),
+            findings,
+        );
     } else if (have.family).is_some_and(|family| family.class() == PartClass::Bearings) {
         findings.looks_at(Need::Speed);
         bearing(speed_rpm, have, findings);
@@ -47,13 +65,14 @@ fn bearing(speed_rpm: f64, have: &Subject, findings: &mut Findings) {
     }
 }
 
-fn lip(speed_rpm: f64, have: &Subject, findings: &mut Findings) {
-    let shaft = have
-        .size
-        .and_then(|size| size.get(Dimension::ShaftDiameter));
-    let Some(shaft) = shaft else { return };
-    findings.looks_at(Need::Speed);
-    let speed = surface_speed(shaft.to_mm(), speed_rpm, have.traits.material.as_deref());
+/// Diameter of a shaft of one metre round, mm.
+const METRE_ROUND_MM: f64 = 1_000.0 / std::f64::consts::PI;
+
+fn material(have: &Subject) -> Option<&str> {
+    have.traits.material.as_deref()
+}
+
+fn lip(speed: SurfaceSpeed, findings: &mut Findings) {
     let words = format!("{:.1} m/s at the lip", speed.speed_m_s);
     match (speed.is_within, speed.limit_m_s) {
         (Some(true), _) => findings.agrees(words),

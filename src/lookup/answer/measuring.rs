@@ -293,6 +293,13 @@ pub(super) fn note_words(question: &Question, judgement: &mut Judgement) {
         judgement.unknown.push("pitch of the thread".to_owned());
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }
+    if !question.not_looked_at.is_empty() {
+        judgement.checks.push(format!(
+            "asked for, and no load, power or life is looked at here: {}",
+            question.not_looked_at.join(", ")
+        ));
+        judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+    }
     if !question.not_understood.is_empty() {
         judgement.checks.push(format!(
             "not understood, and so not looked at: {}",

@@ -108,7 +108,7 @@ pub(super) fn hangs_on(size: &SizeKey, row: Option<&StandardPart>, role: Role) -
         Family::LockNut => [nm(Dimension::ThreadPitch), 0],
         Family::CombinedNeedleThrust if matches!(role, Role::Inner | Role::Shaft) => [of_row, 0],
         Family::TaperedRoller if role != Role::Width => [i64::from(is_inch(row)), 0],
-        Family::DowelPin if role == Role::Width => [i64::from(is_inch_pin(row)), 0],
+        Family::DowelPin => [i64::from(is_inch_pin(row)), 0],
         _ if role == Role::Width => [nm(Dimension::Bore), 0],
         _ => [0, 0],
     }
@@ -479,11 +479,36 @@ fn of_pin(size: &SizeKey, mm: f64, role: Role, is_inch: bool) -> Ways {
         };
         return one(mm, um(-both, both), 0.0, 0.0);
     }
-    let band = size
-        .fit()
-        .and_then(|class| limit::fit(&class.to_string(), mm))
-        .unwrap_or(um(-10.0, 15.0));
+    let of_class = size.fit();
+    let of_class = of_class.and_then(|class| limit::fit(&class.to_string(), mm));
+    let band = match of_class {
+        Some(band) => band,
+        None if is_inch => um(
+            INCH_PIN_OVER_UM - INCH_PIN_BAND_UM,
+            INCH_PIN_OVER_UM + INCH_PIN_BAND_UM,
+        ),
+        None => um(-10.0, 15.0),
+    };
     one(mm, band, -0.01, 0.0)
+}
+
+/// By how much the basic diameter of an inch pin of the standard series lies over its nominal one, and its band to either
+/// side, µm.
+///
+/// # Source
+/// ASME B18.8.2: +0.0002 in, and 0.0001 in either way; from memory.
+const INCH_PIN_OVER_UM: f64 = 5.08;
+const INCH_PIN_BAND_UM: f64 = 2.54;
+
+/// The basic diameter of an inch pin, as which it may be printed instead of its nominal one: 0.2502 in of the 1/4 in pin.
+pub(super) fn basic_diameter(
+    row: Option<&StandardPart>,
+    role: Role,
+    nominal: Length,
+) -> Option<Length> {
+    let is_it = role == Role::Inner && is_inch_pin(row);
+    let basic_mm = nominal.to_mm() + INCH_PIN_OVER_UM / 1_000.0;
+    Length::from_mm(basic_mm).ok().filter(|_| is_it)
 }
 
 #[cfg(test)]

@@ -7,12 +7,12 @@ use std::ops::Deref;
 use super::super::reading::{Reading, Role};
 use super::candidate::Candidate;
 use super::curves;
-use super::expected::{Ways, expected, hangs_on};
+use super::expected::{Ways, basic_diameter, expected, hangs_on};
 use super::mixed::Mixing;
 use super::near::Dealt;
 use super::special;
 use crate::part::{Family, ToleranceClass};
-use crate::standard;
+use crate::standard::{self, StandardPart};
 use crate::units::{Length, ReadLength};
 
 /// A whole number is meant as it stands; only finer printing is undone, mm.
@@ -58,7 +58,7 @@ impl<'a> Figure<'a> {
         *self.said.entry(key).or_insert_with(|| {
             let ways = expected(&candidate.size, row, self.dealt.role, class);
             Said {
-                printed: printed(self.dealt.read, self.dealt.role, nominal),
+                printed: printed(self.dealt.read, self.dealt.role, nominal, row),
                 measured: measured(&self.dealt, nominal, &ways),
             }
         })
@@ -74,7 +74,12 @@ impl<'a> Deref for Figure<'a> {
 }
 
 /// Density of a printed figure: all of it on the size that prints so.
-fn printed(read: &ReadLength, role: Role, nominal: Option<Length>) -> Densities {
+fn printed(
+    read: &ReadLength,
+    role: Role,
+    nominal: Option<Length>,
+    row: Option<&StandardPart>,
+) -> Densities {
     let is_coarse = read.half_digit_nm as f64 / 1e6 > COARSEST_PRINTED_MM;
     let Some(nominal) = nominal.filter(|_| !role.is_free()) else {
         return Densities {
@@ -86,7 +91,8 @@ fn printed(read: &ReadLength, role: Role, nominal: Option<Length>) -> Densities 
     let prints = if is_coarse || is_own {
         read.length == nominal
     } else {
-        read.may_be(nominal)
+        let basic = || basic_diameter(row, role, nominal);
+        read.may_be(nominal) || basic().is_some_and(|basic| read.may_be(basic))
     };
     Densities {
         own: if prints {
@@ -220,6 +226,35 @@ mod tests {
             }
         }
         assert!(seen.len() > 3_000, "{}", seen.len());
+    }
+
+    /// ASME B18.8.2, from memory: the basic diameter of the 1/4 in pin is 0.2502 in.
+    #[test]
+    fn an_inch_pin_may_be_printed_by_its_basic_diameter() {
+        let own = |text: &str, pin: &str| {
+            let question = Question::read(text).unwrap();
+            let row = standard::find(pin).unwrap();
+            let candidates = of_family(Family::DowelPin).iter();
+            let mut candidates = candidates.filter(|of| of.size == row.size);
+            let reading = &question.readings[0];
+            let mut figure = Figure::new(Family::DowelPin, reading, Role::Inner, true);
+            figure
+                .said(candidates.next().unwrap(), ToleranceClass::Normal)
+                .printed
+                .own
+        };
+        let quarter = "ASME B18.8.2-1/4x1";
+        assert!(own("dowel pin 0.2502 x 1", quarter) > 0.0);
+        assert!(own("dowel pin 0.2500 x 1", quarter) > 0.0);
+        // An oversize pin is none of the standard series.
+        assert!(own("dowel pin 0.2510 x 1", quarter) < 1e-12);
+        assert!(own("dowel pin 0.2502 x 1", "ASME B18.8.2-3/8x1") < 1e-12);
+        let asked = |text: &str| crate::lookup::answer(&Question::read(text).unwrap(), None);
+        for text in ["dowel pin 0.2502 x 1", ".3752 x 1.5 dowel pin"] {
+            let answers = asked(text);
+            let first = &answers.answers[0];
+            assert!(first.probability > 0.8, "{text}: {}", first.probability);
+        }
     }
 
     #[test]

@@ -2,7 +2,10 @@
 //! contact angle, a chamfer. They are taken out before a number and a size are looked for.
 
 use super::figure::is_figure;
-use super::{Question, contrary, need_words, place_words, quantity, speed};
+use super::named_duty::Bare;
+use super::{
+    Question, contrary, named_duty, need_words, place_words, quantity, speed, standard_name,
+};
 use crate::part::designation::elastomer;
 use crate::part::{ContactAngle, Family};
 
@@ -25,7 +28,9 @@ const WHOLE_UNITS: [&[&str]; 2] = [&["n", "kgf", "lbf", "dan"], &LIFE_UNITS];
 /// A bare `h` behind less than this may be a class of fit or a mark, hours.
 const LEAST_LIFE_H: f64 = 100.0;
 /// Units of what no part is measured in.
-const OTHER_UNITS: [&str; 7] = ["kw", "hp", "ps", "nm", "hz", "kg", "m/s"];
+const OTHER_UNITS: [&str; 7] = ["kw", "hp", "ps", "nm", "hz", "kg", LIP_SPEED];
+/// Unit of the speed of a shaft under a lip.
+const LIP_SPEED: &str = "m/s";
 const HEAT_UNITS: [&str; 13] = [
     "c",
     "°c",
@@ -47,7 +52,9 @@ const TO: [&str; 12] = [
     "to", "bis", "..", "...", "…", "à", "until", "-", "–", "and", "und", "/",
 ];
 /// Words before a bare `C` that make it a heat.
-const BEFORE_HEAT: [&str; 8] = [
+const BEFORE_HEAT: [&str; 10] = [
+    "temp",
+    "temp.",
     "to",
     "max",
     "max.",
@@ -57,8 +64,14 @@ const BEFORE_HEAT: [&str; 8] = [
     "temperatur",
     "température",
 ];
+/// Names of the speed of a shaft under a lip.
+const SPEEDS_OF_LIP: [&str; 3] = [
+    "geschwindigkeit",
+    "umfangsgeschwindigkeit",
+    "gleitgeschwindigkeit",
+];
 const KINDS_OF_LOAD: [&str; 7] = ["axial", "axiale", "thrust", "radial", "radiale", "fa", "fr"];
-const LOADS: [&str; 8] = [
+pub(super) const LOADS: [&str; 8] = [
     "load",
     "loads",
     "force",
@@ -68,7 +81,7 @@ const LOADS: [&str; 8] = [
     "charge",
     "loading",
 ];
-const LIVES: [&str; 7] = [
+pub(super) const LIVES: [&str; 7] = [
     "life",
     "lebensdauer",
     "l10",
@@ -88,6 +101,10 @@ pub(super) struct Duty {
     lowest_c: Option<f64>,
     highest_c: Option<f64>,
     speed_rpm: Option<f64>,
+    /// Speed of the shaft under a lip, m/s.
+    lip_m_s: Option<f64>,
+    /// True where a temperature stood without its unit.
+    is_unit_presumed: bool,
     angle_degrees: Option<u8>,
     /// Loads and lives as written.
     not_looked_at: Vec<String>,
@@ -128,6 +145,13 @@ pub(super) fn split(text: &str) -> (String, Duty) {
     let mut left: Vec<&str> = Vec::with_capacity(words.written.len());
     let mut at = 0;
     while at < words.written.len() {
+        // `ISO 3601 N` is a standard and a grade, and no load.
+        let name_end = standard_name::end_of_name(&words.written, at);
+        if let Some(end) = name_end.filter(|end| !words.word(*end).starts_with('°')) {
+            left.extend(&words.written[at..end]);
+            at = end;
+            continue;
+        }
         let end = (duty.take_heat(&words, at, &left))
             .or_else(|| {
                 let (rpm, end) = speed::read(&words.lower, at)?;
@@ -135,7 +159,8 @@ pub(super) fn split(text: &str) -> (String, Duty) {
                 Some(end)
             })
             .or_else(|| duty.take_load(&words, at, &mut left))
-            .or_else(|| duty.take_named(&words, at, &mut left));
+            .or_else(|| duty.take_named(&words, at, &mut left))
+            .or_else(|| duty.take_bare(&words, at, &mut left));
         match end {
             Some(end) => at = end,
             None => {
@@ -156,6 +181,10 @@ fn may_tell(word: &str) -> bool {
         || is_unit(&OTHER_UNITS)
         || is_unit(&HEAT_UNITS)
         || speed::NAMES.contains(&word)
+        || named_duty::HEATS.contains(&word)
+        || LIVES.contains(&word)
+        || LOADS.contains(&word)
+        || named_duty::PRESSURES.contains(&word)
         || ANGLES.contains(&word)
         || CHAMFERS.contains(&word)
 }
@@ -360,22 +389,37 @@ impl Duty {
             || KINDS_OF_LOAD.contains(&before.as_str())
             || words.is(read.end, &LOADS)
             || words.is(read.end, &KINDS_OF_LOAD);
+        let is_first_life = || {
+            let mut others = words.lower[read.end.min(words.lower.len())..].iter();
+            unit != "h" || !is_number(words.word(at)) || others.any(|word| is_number(word))
+        };
         let is_life = LIFE_UNITS.contains(&unit)
-            && (read.value >= LEAST_LIFE_H && !left.is_empty() || LIVES.contains(&before.as_str()));
-        // `6308 N` and `NU 208 N` have a groove for a snap ring, `6308 4,000 N` has a load, and so has `25x52x15 load 6000 N`.
+            && (LIVES.contains(&before.as_str())
+                || read.value >= LEAST_LIFE_H && (!left.is_empty() || is_first_life()));
+        // `6308 N` and `NU 208 N` have a groove for a snap ring, `6308 4,000 N` and `load 6000 N` have a load.
         let is_newtons = || {
             let of_number = || is_number(&format!("{before}{}", words.word(at)));
             let is_behind = is_loaded || read.value >= LEAST_BARE_N && !left.is_empty();
             let is_named = || {
-                let is_load = LOADS.contains(&before.as_str()) || words.is(read.end, &LOADS);
                 let is_round = words.word(at).trim_end_matches('n').ends_with("00");
-                is_loaded && (is_load || is_round) && words.has_part_beside(at..read.end)
+                let is_load = words.is(read.end, &LOADS) || is_round;
+                is_loaded && is_load && words.has_part_beside(at..read.end)
             };
-            is_behind && (is_named() || !is_number(words.word(at))) && (is_loaded || !of_number())
+            LOADS.contains(&before.as_str())
+                || is_behind
+                    && (is_named() || !is_number(words.word(at)))
+                    && (is_loaded || !of_number())
         };
         let is_load = LOAD_UNITS.contains(&unit) && (unit != "n" || is_newtons());
         if !is_load && !is_life && !OTHER_UNITS.contains(&unit) {
             return None;
+        }
+        if unit == LIP_SPEED {
+            if speed::NAMES.contains(&before.as_str()) || SPEEDS_OF_LIP.contains(&before.as_str()) {
+                left.pop();
+            }
+            self.lip_m_s = Some(read.value);
+            return Some(read.end);
         }
         let said: Vec<&str> = words.written[at..read.end].to_vec();
         let said = said.join(" ");
@@ -384,8 +428,42 @@ impl Duty {
         let mut end = read.end;
         if is_life && LIVES.contains(&before.as_str()) {
             left.pop();
+        } else if is_life {
+            // `20000 h life`
+            end += usize::from(words.is(end, &LIVES));
         } else if is_load {
             end = keep_way(words, &before, end, left);
+        }
+        Some(end)
+    }
+
+    /// `temperature 120`, `life 20000`, `axial load 500`: what stands behind its name without a unit.
+    fn take_bare<'a>(
+        &mut self,
+        words: &Words<'a>,
+        at: usize,
+        left: &mut Vec<&'a str>,
+    ) -> Option<usize> {
+        let (bare, end) = named_duty::read(&words.lower, at)?;
+        if let Bare::Heat(lowest_c, highest_c) = bare {
+            self.lowest_c = lowest_c.or(self.lowest_c);
+            self.highest_c = highest_c.or(self.highest_c);
+            self.is_unit_presumed = true;
+            return Some(end);
+        }
+        let said = words.written[at..end].join(" ");
+        let said = said.trim_matches([',', ';', '(', ')']).to_owned();
+        if bare == Bare::Pressure {
+            self.not_understood.push(said);
+            return Some(end);
+        }
+        self.not_looked_at.push(said);
+        // `axial load` tells a way.
+        let is_kind = left
+            .last()
+            .is_some_and(|word| KINDS_OF_LOAD.contains(&word.to_lowercase().as_str()));
+        if bare == Bare::Load && is_kind {
+            left.push(words.written[at]);
         }
         Some(end)
     }
@@ -429,10 +507,15 @@ impl Duty {
         needs.lowest_c = self.lowest_c.or(needs.lowest_c);
         needs.highest_c = self.highest_c.or(needs.highest_c);
         needs.speed_rpm = self.speed_rpm.or(needs.speed_rpm);
+        needs.lip_m_s = self.lip_m_s.or(needs.lip_m_s);
         if self.highest_c.is_some() {
             question.read_as.retain(|note| note != place_words::HOT);
         }
         need_words::drop_names_of_needs(question);
+        if question.needs.highest_c.is_some() || question.needs.lowest_c.is_some() {
+            let is_name = |word: &String| named_duty::HEATS.contains(&word.to_lowercase().as_str());
+            question.not_understood.retain(|word| !is_name(word));
+        }
         question.not_understood.extend(self.not_understood);
         if let Some(degrees) = self.angle_degrees {
             let known = question.traits.contact_angle;
@@ -451,6 +534,11 @@ impl Duty {
                 "a load, power or life is no size and is not looked at here: {}",
                 self.not_looked_at.join(", ")
             ));
+            question.not_looked_at.extend(self.not_looked_at);
+        }
+        if self.is_unit_presumed {
+            let note = "a temperature without a unit is read as °C".to_owned();
+            question.read_as.push(note);
         }
     }
 }

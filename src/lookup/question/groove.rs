@@ -1,6 +1,7 @@
 //! Reads what was measured of an O-ring's groove: `groove floor 38.1 depth 2.87 width 4.6`, `groove 4.6 x 2.87`.
 
-use super::{Question, vocabulary};
+use super::figure::is_size;
+use super::{Question, over_groove, vocabulary};
 use crate::import::family_in;
 use crate::limit::Duty;
 use crate::part::Family;
@@ -54,6 +55,10 @@ const BORE: [&str; 7] = [
 /// The rod that a ring in its gland seals against; `shaft` is one where the text speaks of a rod.
 const ROD: [&str; 4] = ["rod", "stange", "kolbenstange", "tige"];
 const SHAFT: [&str; 3] = ["shaft", "welle", "arbre"];
+/// Words between a ring and its groove.
+const LINKS: [&str; 12] = [
+    "in", "im", "dans", "with", "mit", "avec", "the", "a", "der", "einer", "la", "une",
+];
 /// Names that say by themselves that they are of a groove.
 const WHOLE: &str = "nut";
 
@@ -73,7 +78,7 @@ const DUTIES: [(&str, Duty); 10] = [
 
 /// Which figure of the groove a word names.
 #[derive(Clone, Copy, PartialEq)]
-enum Named {
+pub(super) enum Named {
     Floor,
     Depth,
     Width,
@@ -91,6 +96,27 @@ enum Piece {
     Name(Named, bool),
 }
 
+/// Where the description of a groove begins that is not called so: `o-ring 25x3 floor 25.5 depth 2.6 width 4`.
+///
+/// No ring has a floor or a depth; a width is the groove's where the ring's size stands before it.
+fn begin_by_name(words: &[&str]) -> Option<usize> {
+    const OF_GROOVE_ONLY: [&str; 4] = ["floor", "depth", "tiefe", "profondeur"];
+    let bare = |word: &str| word.trim_matches([',', ';', ':', '=']).to_lowercase();
+    let has_figure = |at: usize| {
+        words
+            .get(at + 1)
+            .is_some_and(|next| single_figure(&bare(next)).is_some())
+    };
+    let is_own = |at: usize| OF_GROOVE_ONLY.contains(&bare(words[at]).as_str()) && has_figure(at);
+    let first = (0..words.len()).find(|at| is_own(*at))?;
+    let has_size = |before: usize| words[..before].iter().any(|word| is_size(word));
+    let is_width = |at: &usize| {
+        let lower = bare(words[*at]);
+        lower.len() > 1 && named(&lower) == Some(Named::Width) && has_figure(*at) && has_size(*at)
+    };
+    Some((0..first).find(is_width).unwrap_or(first))
+}
+
 /// Takes the groove out of the text of an O-ring; gives what is left.
 pub(super) fn take(question: &mut Question, text: &str) -> String {
     let family = family_in(text).or_else(|| vocabulary::short_family(text));
@@ -104,7 +130,8 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
         let lower = bare(word);
         BEGINS.contains(&lower.as_str()) || lower.starts_with(WHOLE) && named(&lower).is_some()
     };
-    let Some(begin) = words.iter().position(is_begin) else {
+    let begins = [words.iter().position(is_begin), begin_by_name(&words)];
+    let Some(begin) = begins.into_iter().flatten().min() else {
         return text.to_owned();
     };
     let mut pieces = Vec::new();
@@ -134,6 +161,8 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
             question.groove.duty = Some(duty);
         } else if let Some(figures) = figures(&lower) {
             pieces.extend(figures.into_iter().map(Piece::Figure));
+        } else if LINKS.contains(&lower.as_str()) && words.get(end + 1).is_some_and(is_begin) {
+            // `depth 2.6 in groove floor 25.5`
         } else if !BEGINS.contains(&lower.as_str())
             && !matches!(
                 lower.as_str(),
@@ -144,20 +173,29 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
         }
         end += 1;
     }
-    if let Some((named, mm)) = keep(question, &pieces) {
-        set_opposite(question, named, mm);
-    }
-    let begin = match begin.checked_sub(1).map(|before| bare(words[before])) {
-        Some(before) if ["in", "im", "dans", "with"].contains(&before.as_str()) => begin - 1,
-        _ => begin,
-    };
+    let mut over = keep(question, &pieces);
+    let before = over_groove::before(&words[..begin], text, question.groove.floor_mm);
+    over.extend(before.iter().map(|of| (of.named, of.mm)));
+    over_groove::settle(question, &over);
     let mut rest = Vec::with_capacity(words.len());
-    for word in &words[..begin] {
+    for (at, word) in words[..begin].iter().enumerate() {
+        if let Some(over) = before.iter().find(|of| of.range.contains(&at)) {
+            let moves = (over.named == Named::Rod).then_some(Duty::Reciprocating);
+            question.groove.duty = question.groove.duty.or(moves);
+            continue;
+        }
         // `face seal groove`, `reciprocating, groove`: what the ring does may stand before its groove too.
         match duty(&bare(word)) {
             Some(duty) => question.groove.duty = question.groove.duty.or(Some(duty)),
             None => rest.push(*word),
         }
+    }
+    // `in the rod groove`: what the groove was named with went.
+    while rest
+        .last()
+        .is_some_and(|word| LINKS.contains(&bare(word).as_str()))
+    {
+        rest.pop();
     }
     rest.extend(&words[end..]);
     rest.join(" ")
@@ -170,8 +208,8 @@ fn duty(lower: &str) -> Option<Duty> {
 
 /// Gives every figure of a groove to its name: that behind it, or that before it where none follows; gives what lies
 /// opposite the groove.
-fn keep(question: &mut Question, pieces: &[Piece]) -> Option<(Named, f64)> {
-    let mut opposite = None;
+fn keep(question: &mut Question, pieces: &[Piece]) -> Vec<(Named, f64)> {
+    let mut opposite = Vec::new();
     let is_figure = |at: Option<usize>| match at.and_then(|at| pieces.get(at)) {
         Some(Piece::Figure(mm)) => Some(*mm),
         _ => None,
@@ -200,7 +238,7 @@ fn keep(question: &mut Question, pieces: &[Piece]) -> Option<(Named, f64)> {
         if let Some((of_it, mm)) = of_it.and_then(|of_it| Some((of_it, is_figure(Some(of_it))?))) {
             is_taken[of_it] = true;
             if is_opposite(*named) {
-                opposite = Some((*named, mm));
+                opposite.push((*named, mm));
             } else {
                 set(question, *named, mm);
             }
@@ -222,7 +260,7 @@ fn keep(question: &mut Question, pieces: &[Piece]) -> Option<(Named, f64)> {
 }
 
 /// What a word names of the part that a groove's ring seals against.
-fn opposite(lower: &str, text: &str) -> Option<Named> {
+pub(super) fn opposite(lower: &str, text: &str) -> Option<Named> {
     let speaks_of_rod = || {
         let mut words = text.split_whitespace().map(str::to_lowercase);
         words.any(|word| ROD.contains(&word.as_str()))
@@ -240,34 +278,6 @@ const fn is_opposite(named: Named) -> bool {
     matches!(named, Named::Bore | Named::Rod)
 }
 
-/// The floor that the ring's inside lies on, from what lies opposite and the depth between both (arithmetic): a piston's
-/// groove is cut into the piston, and in a rod's gland the ring lies on the rod itself.
-fn set_opposite(question: &mut Question, named: Named, mm: f64) {
-    let groove = &mut question.groove;
-    let rounded = |mm: f64| (mm * 1e4).round() / 1e4;
-    if groove.floor_mm.is_some() {
-        return;
-    }
-    match (named, groove.depth_mm) {
-        (Named::Rod, Some(depth_mm)) => {
-            groove.floor_mm = Some(mm);
-            question.read_as.push(format!(
-                "in the gland of a rod the ring lies on the rod of {mm} mm, and the groove's floor of {} mm is outside of it",
-                rounded(mm + 2.0 * depth_mm)
-            ));
-        }
-        (Named::Rod, None) => groove.floor_mm = Some(mm),
-        (_, Some(depth_mm)) if mm > 2.0 * depth_mm => {
-            let floor_mm = rounded(mm - 2.0 * depth_mm);
-            groove.floor_mm = Some(floor_mm);
-            question.read_as.push(format!(
-                "a groove {depth_mm} mm deep under a bore of {mm} mm has its floor at {floor_mm} mm: measure it if you can"
-            ));
-        }
-        _ => question.not_understood.push(format!("bore of {mm} mm")),
-    }
-}
-
 fn named(lower: &str) -> Option<Named> {
     let is = |words: &[&str]| words.contains(&lower);
     if is(&FLOOR) {
@@ -278,6 +288,14 @@ fn named(lower: &str) -> Option<Named> {
         Some(Named::Width)
     } else {
         None
+    }
+}
+
+/// One length, mm.
+pub(super) fn single_figure(word: &str) -> Option<f64> {
+    match figures(word)?[..] {
+        [mm] => Some(mm),
+        _ => None,
     }
 }
 
@@ -393,6 +411,54 @@ mod tests {
         let open = Question::read("o-ring groove bore 40 width 4.2").unwrap();
         assert_eq!(open.groove.floor_mm, None);
         assert_eq!(open.not_understood, ["bore of 40 mm"]);
+    }
+
+    #[test]
+    fn the_words_that_join_a_ring_to_its_groove_are_no_unit() {
+        for text in [
+            "o-ring 25x3 in rod groove",
+            "o-ring 25x3 in the rod groove",
+            "o-ring 25x3 in rod groove reciprocating depth 2.6 width 4 floor 25.5",
+            "o-ring 25x3 in a static groove",
+            "O-Ring 25x3 in der Nut Tiefe 2,6 Breite 4",
+        ] {
+            let question = Question::read(text).unwrap();
+            let plain = Question::read("o-ring 25x3").unwrap();
+            let ring = question.designated_size();
+            assert!(ring.is_some() && ring == plain.designated_size(), "{text}");
+            assert!(question.readings.is_empty(), "{text}: {question:?}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
+    }
+
+    /// The word for the groove may be missing: no ring has a floor, or a depth.
+    #[test]
+    fn floor_and_depth_are_of_a_groove_that_nobody_names() {
+        for text in [
+            "O-ring 25x3 floor 25.5 depth 2.6 width 4 reciprocating",
+            "O-ring 25x3 depth 2.6 width 4 floor 25.5 reciprocating",
+            "O-ring 25x3 width 4 depth 2.6 floor 25.5 reciprocating",
+            "O-Ring 25x3 Tiefe 2,6 Breite 4 Nutgrund 25,5 Kolben",
+            "O-ring 25x3 width 4 depth 2.6 in groove floor 25.5 reciprocating",
+        ] {
+            let question = Question::read(text).unwrap();
+            let groove = question.groove;
+            assert_eq!(
+                (
+                    groove.floor_mm,
+                    groove.depth_mm,
+                    groove.width_mm,
+                    groove.duty
+                ),
+                (Some(25.5), Some(2.6), Some(4.0), Some(Duty::Reciprocating)),
+                "{text}"
+            );
+            assert!(question.designation.is_some(), "{text}: {question:?}");
+            assert!(question.readings.is_empty(), "{text}: {question:?}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
+        let own = Question::read("o-ring id 37.69 section 3.53").unwrap();
+        assert_eq!(own.groove, crate::lookup::groove::Groove::default());
     }
 
     /// Nothing is known of the ring: every figure is of its groove.

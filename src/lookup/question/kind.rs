@@ -1,8 +1,8 @@
 //! Words that name a kind of part and no single family: a circlip for a shaft or a bore, a bearing of any type.
 
-use super::family_words;
 use super::figure::is_figure;
 use super::rolls_on::{self, Element};
+use super::{closure_words, family_words};
 use crate::part::{Family, PartClass};
 
 /// Retaining rings sit on a shaft or in a bore.
@@ -114,6 +114,9 @@ pub(super) fn families_in(text: &str) -> Vec<Family> {
             return None;
         }
         let kind = WORDS.iter().find(is_it).map(|(.., kind)| *kind)?;
+        if kind == Kind::Seal && is_closure(&words, at) {
+            return None;
+        }
         let element = rolls_on::behind(&words, at).filter(|_| kind == Kind::Bearing);
         let kind = element.map_or(kind, Kind::from);
         Some((kind, carries(&words, at)))
@@ -124,6 +127,41 @@ pub(super) fn families_in(text: &str) -> Vec<Family> {
     let mut families = families_of(kind);
     families.retain(|family| carries.is_none_or(|along| along == family_words::is_thrust(*family)));
     families
+}
+
+/// True for seals that close a bearing: `17x40x12 2 seals`, `seals both sides`; two seals in front of a size are two parts.
+fn is_closure(words: &[String], at: usize) -> bool {
+    const TWO: [&str; 9] = [
+        "2",
+        "2x",
+        "two",
+        "both",
+        "zwei",
+        "beide",
+        "beiden",
+        "beidseitig",
+        "beidseitige",
+    ];
+    const LINKS: [&str; 7] = ["on", "at", "an", "auf", "the", "den", "der"];
+    const COUNTS: [&str; 8] = [
+        "one", "both", "each", "two", "beiden", "beide", "einer", "jeder",
+    ];
+    const SIDES: [&str; 6] = ["side", "sides", "seite", "seiten", "ends", "faces"];
+    const SIDED: [&str; 4] = ["beidseitig", "beidseits", "einseitig", "einseits"];
+    let word = |at: usize| words.get(at).map_or("", String::as_str);
+    let is_of_seal = |word: &str| closure_words::says_rubber(word) || word == "contact";
+    let first = (0..at).rev().find(|before| !is_of_seal(word(*before)));
+    let has_size = |before: usize| {
+        let mut words = words[..before].iter();
+        words.any(|word| word.contains(|c: char| c.is_ascii_digit()))
+    };
+    let is_counted = first.is_some_and(|count| TWO.contains(&word(count)) && has_size(count));
+    let mut end = at + 1;
+    while LINKS.contains(&word(end)) {
+        end += 1;
+    }
+    let has_sides = COUNTS.contains(&word(end)) && SIDES.contains(&word(end + 1));
+    is_counted || has_sides || SIDED.contains(&word(end))
 }
 
 /// True for `axial` beside the name of a kind of bearing, false for `radial`: along the shaft, or across it.
@@ -193,6 +231,26 @@ mod tests {
             ("ring 40", &[]),
         ] {
             assert_eq!(families_in(text), families, "{text}");
+        }
+        // DIN 623-1: 2RS is a seal on each side; a count behind the size is of what closes it (common practice, no source).
+        for text in [
+            "17x40x12 2 seals",
+            "17 40 12 2 seals",
+            "17x40x12 with 2 rubber seals",
+            "17x40x12 seals both sides",
+            "17x40x12 seal on one side",
+            "bore 17 od 40 width 12, 2 seals",
+            "17x40x12 mit zwei Dichtungen",
+            "17x40x12 Dichtung beidseitig",
+        ] {
+            assert!(families_in(text).is_empty(), "{text}");
+        }
+        for text in [
+            "2 seals 40x62x8",
+            "two rubber seals 40 x 62 x 8",
+            "40x62x8 seals",
+        ] {
+            assert_eq!(families_in(text), SEALS, "{text}");
         }
         // A word for the way of the load in front of the kind is part of its name (ISO 5593).
         for text in ["radial bearing 20 47 14", "radial roller bearing 20 47 14"] {

@@ -3,6 +3,8 @@
 mod amount;
 mod angle_ring;
 mod binding;
+mod centimetre;
+mod clash;
 mod clearance;
 mod closure_words;
 mod cone_and_cup;
@@ -12,6 +14,7 @@ mod duty;
 mod family_words;
 mod features;
 mod figure;
+mod grade;
 mod groove;
 mod half;
 mod half_figures;
@@ -23,10 +26,12 @@ mod lock_nut;
 mod minus;
 mod missing_ring;
 mod named_by_kind;
+mod named_duty;
 mod near_number;
 mod need_words;
 mod o_ring;
 mod other_part;
+mod over_groove;
 mod own_number;
 mod partial;
 mod place_number;
@@ -146,6 +151,8 @@ pub struct Question {
     pub named: Option<Box<NamedCard>>,
     /// Words that were not understood.
     pub not_understood: Vec<String>,
+    /// Loads, powers and lives as written, which nothing here looks at.
+    pub not_looked_at: Vec<String>,
     /// How slips in writing were read.
     pub read_as: Vec<String>,
 }
@@ -188,13 +195,20 @@ impl Question {
         // Blanks say nothing by their number; what was asked is kept as it was written.
         let words: Vec<&str> = text.split_whitespace().collect();
         let spaced = with_hyphens(words.join(" "));
+        let in_mm = centimetre::in_mm(&spaced);
+        let of_cm = in_mm
+            .as_ref()
+            .map(|text| format!("centimetres read as millimetres: `{text}`"));
+        let spaced = in_mm.unwrap_or(spaced);
         let (spaced, notes) = quantity::tidy(&spaced).unwrap_or((spaced, Vec::new()));
         let mut question = match half::read(&spaced) {
             Some(question) => question,
             None => Self::read_whole(&spaced)?,
         };
         text.trim().clone_into(&mut question.text);
+        question.read_as.extend(of_cm);
         question.read_as.extend(notes);
+        clash::tell(&mut question);
         clearance::note(&mut question);
         lock_nut::note_pitch(&mut question);
         ring_place::note(&mut question);
@@ -288,6 +302,7 @@ impl Question {
             return Ok(question);
         }
         let rest = question.take_leading_designation(&tidied);
+        let rest = grade::take(&mut question, &rest);
         let rest = standard_name::take(&mut question, &rest);
         let rest = question.take_inner_number(rest);
         if question.family.is_none() && question.designation.is_none() {
@@ -389,6 +404,7 @@ impl Question {
             without_table: None,
             named: None,
             not_understood: Vec::new(),
+            not_looked_at: Vec::new(),
             read_as: Vec::new(),
         }
     }

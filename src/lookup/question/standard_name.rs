@@ -164,6 +164,25 @@ pub(super) fn without_kind(text: &str) -> Option<String> {
     is_name.then(|| words[at..].join(" "))
 }
 
+/// Number of the standard whose name begins at a word.
+pub(super) fn number_at(words: &[&str], at: usize) -> Option<String> {
+    name_at(words, at).map(|(number, _)| number)
+}
+
+/// Where the name of a standard ends that begins at a word.
+pub(super) fn end_of_name(words: &[&str], at: usize) -> Option<usize> {
+    // Few words of a question begin as one of the bodies does.
+    let body = words.get(at)?.get(..2)?.to_ascii_lowercase();
+    if !BODIES.iter().any(|known| known.starts_with(&body)) {
+        return None;
+    }
+    // `en 5 kN` is French; a European standard is commonly written `DIN EN`.
+    let is_plain_en = words[at].eq_ignore_ascii_case("en");
+    name_at(words, at)
+        .filter(|_| !is_plain_en)
+        .map(|(_, end)| end)
+}
+
 /// Number of the standard whose name begins at a word, and where the name ends: `DIN EN ISO 8734`, `JIS B 2401`, `DIN625-1`.
 fn name_at(words: &[&str], at: usize) -> Option<(String, usize)> {
     let lower = |at: usize| words.get(at).map(|word: &&str| word.to_lowercase());

@@ -3,6 +3,7 @@
 use super::Question;
 use super::amount;
 use super::binding::{self, is_role};
+use super::centimetre;
 use super::contrary;
 use super::family_words::{self, names_part};
 use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
@@ -17,7 +18,7 @@ use super::vocabulary::{FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, THREADS, WOR
 use crate::limit;
 use crate::lookup::reading::{Instrument, Reading, Role};
 use crate::part::designation::elastomer;
-use crate::part::{Clearance, Closure, Family, RibForm, SealForm, ToleranceClass};
+use crate::part::{Clearance, Closure, Family, PartClass, RibForm, SealForm, ToleranceClass};
 use crate::standard;
 use crate::units::LengthUnit;
 
@@ -151,6 +152,7 @@ impl Reader<'_> {
             self.take_unit(LengthUnit::Inch);
         } else if matches!(lower.as_str(), "mm" | "millimetre" | "millimetres") {
             self.take_unit(LengthUnit::Mm);
+        } else if centimetre::is_of_no_part(&lower) && self.drop_figure_before(words, at) {
         } else if is_of_seal(&lower, next)
             || need_words::take_word(self.question, word)
             || FILLERS.contains(&lower.as_str())
@@ -239,6 +241,22 @@ impl Reader<'_> {
             .iter_mut()
             .filter(|figure| figure.unit.is_none());
         open.for_each(|figure| figure.unit = Some(unit));
+    }
+
+    /// `30 µm`: a figure that is no length of a part is told with its unit; false where no figure stands before that.
+    fn drop_figure_before(&mut self, words: &[&str], unit: usize) -> bool {
+        let Some(before) = unit.checked_sub(1).map(|at| words[at]) else {
+            return false;
+        };
+        let is_it = |last: &mut Figure| last.text == before;
+        let Some(figure) = self.figures.pop_if(is_it) else {
+            return false;
+        };
+        let unit = words[unit].trim_end_matches([',', ';']);
+        self.question
+            .not_understood
+            .push(format!("{} {unit}", figure.text));
+        true
     }
 
     /// `free` of a retaining ring: its diameter before it is mounted; `groove`: that of its groove.
@@ -527,6 +545,7 @@ impl Reader<'_> {
             traits.seal_form = SealForm::from_code(word);
             question.family = Some(Family::LipSeal);
         } else if word.chars().all(|c| c.is_ascii_uppercase())
+            && may_have_ribs(question.family)
             && let Some(rib) = RibForm::from_code(word)
         {
             traits.rib_form = Some(rib);
@@ -600,6 +619,11 @@ fn is_seal(next: &str) -> bool {
 /// The oil of an oil seal is no fluid that it sees.
 fn is_of_seal(lower: &str, next: &str) -> bool {
     lower == "oil" && next.to_lowercase().starts_with("seal")
+}
+
+/// True for a part that letters of ribs may be said of: a seal or a pin has none.
+fn may_have_ribs(family: Option<Family>) -> bool {
+    family.is_none_or(|family| family.class() == PartClass::Bearings)
 }
 
 /// True for a bare number of a bearing, which is no length: `6206`.

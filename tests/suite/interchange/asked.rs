@@ -193,6 +193,14 @@ fn what_no_rule_looks_at_is_a_check_that_names_it() {
             },
             "shocks and vibration",
         ),
+        (
+            "6305",
+            Needs {
+                lip_m_s: Some(8.0),
+                ..Needs::default()
+            },
+            "speed under a lip of 8 m/s",
+        ),
     ] {
         let part = subject(name);
         let mut want = part.clone();

@@ -224,6 +224,31 @@ fn lip_speed_is_the_circumference_times_the_revolutions() {
     }
 }
 
+/// DIN 3760 limits from memory: NBR stands 14 m/s, FKM 35 m/s. Of EPDM no limit is known here.
+#[test]
+fn a_speed_under_the_lip_is_compared_as_it_is_told() {
+    for (material, lip_m_s, expected) in [
+        ("NBR", 20.0, 'x'),
+        ("NBR", 12.5, '='),
+        ("FKM", 20.0, '='),
+        ("EPDM", 20.0, 'c'),
+    ] {
+        let part = seal(SealForm::A, material);
+        let mut want = part.clone();
+        want.needs.lip_m_s = Some(lip_m_s);
+        let judgement = judge(&want, &part);
+        let words = format!("{lip_m_s:.1} m/s at the lip");
+        let is_differing = judgement.differs.iter().any(|of| of.want == words);
+        let is_checked = judgement.checks.iter().any(|check| check.contains(&words));
+        let is_agreed = judgement.agrees.iter().any(|of| of.contains(&words));
+        assert_eq!(
+            (is_differing, is_checked, is_agreed),
+            (expected == 'x', expected == 'c', expected == '='),
+            "{material}: {judgement:?}"
+        );
+    }
+}
+
 #[test]
 fn a_chamfer_must_be_larger_than_the_fillet() {
     // ISO 582, from memory: the smallest chamfer of the ring clears the fillet of the shoulder.

@@ -74,6 +74,22 @@ fn loads_and_lives_leave_the_way_they_come() {
         ("6205 load 1,200,000 N", "6205", &["1,200,000 N"]),
         ("6205 life 20000 hours", "6205", &["20000 hours"]),
         ("6205 motor 5.5 kW", "6205 motor", &["5.5 kW"]),
+        // A life may stand first, and its name behind it.
+        ("50000 hours 6205", "6205", &["50000 hours"]),
+        ("20000 h 6205", "6205", &["20000 h"]),
+        ("20 000 h 6205", "6205", &["20 000 h"]),
+        ("20000 h life 25x52x15", "25x52x15", &["20000 h"]),
+        // 6000 is a bearing too (DIN 625-1).
+        ("6000 h 6205", "6205", &["6000 h"]),
+        ("6000 h", "6000 h", &[]),
+        ("25x52x15 load 6000 N", "25x52x15", &["6000 N"]),
+        // Names of standards are no quantities.
+        (
+            "O-ring 20x2.65 ISO 3601 N",
+            "O-ring 20x2.65 ISO 3601 N",
+            &[],
+        ),
+        ("DIN 3760 40x62x7", "DIN 3760 40x62x7", &[]),
         // A groove for a snap ring, and a class of fit.
         // ISO 15: 6000, 6300 and 625 are ball bearings.
         (
@@ -105,6 +121,22 @@ fn loads_and_lives_leave_the_way_they_come() {
                 &said.iter().map(|of| (*of).to_owned()).collect::<Vec<_>>()[..]
             ),
             "{text}"
+        );
+    }
+}
+
+#[test]
+fn a_speed_under_a_lip_is_no_load() {
+    for (text, m_s) in [
+        ("lip seal 40x62x7 NBR 20 m/s", 20.0),
+        ("lip seal 40x62x7 NBR speed 7,5 m/s", 7.5),
+        ("40x62x7 NBR Umfangsgeschwindigkeit 20 m/s", 20.0),
+    ] {
+        let (left, duty) = split(text);
+        assert_eq!(duty.lip_m_s, Some(m_s), "{text}");
+        assert!(
+            duty.not_looked_at.is_empty() && left.ends_with("NBR"),
+            "{text}: {left}"
         );
     }
 }
