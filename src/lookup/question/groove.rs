@@ -94,7 +94,8 @@ enum Piece {
 /// Takes the groove out of the text of an O-ring; gives what is left.
 pub(super) fn take(question: &mut Question, text: &str) -> String {
     let family = family_in(text).or_else(|| vocabulary::short_family(text));
-    let is_ring = family == Some(Family::ORing) || text.to_uppercase().contains("AS568");
+    let has_568 = text.as_bytes().windows(3).any(|window| window == b"568");
+    let is_ring = family == Some(Family::ORing) || has_568 && text.to_uppercase().contains("AS568");
     if !is_ring {
         return text.to_owned();
     }

@@ -1,7 +1,9 @@
 //! Reads a question as people write it: `30 x 62 x 16 deep groove`, `6308 2RS C3`, `44.96 84.9 19 worn`, `63?6`.
 
+mod any_of;
 mod binding;
 mod clearance;
+mod closure_lists;
 mod closure_words;
 mod cone_and_cup;
 mod contrary;
