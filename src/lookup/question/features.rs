@@ -90,7 +90,7 @@ fn split_for(text: &str, is_of_bearing: bool) -> (String, Features) {
         .iter()
         .map(|word| word.trim_matches([',', ';', '.', '(', ')']).to_lowercase())
         .collect();
-    if !lower.iter().any(|word| may_name(word)) {
+    if !(0..lower.len()).any(|at| may_name(&lower, at)) {
         return (text.to_owned(), Features::default());
     }
     let is_named = is_of_bearing || names_bearing(text, &written);
@@ -123,10 +123,11 @@ static NAMES: LazyLock<WordSet> = LazyLock::new(|| {
     words.collect()
 });
 
-/// True for a word in lower case that may name a feature, or begin its name.
-fn may_name(word: &str) -> bool {
+/// True where a word among others in lower case may name a feature, or begin its name.
+fn may_name(lower: &[String], at: usize) -> bool {
+    let word = lower[at].as_str();
     NAMES.has(word)
-        || trade_words::may_begin(word, is_feature)
+        || trade_words::at(lower, at).is_some_and(|(_, said)| is_feature(said))
         || trade_words::is_class_word(word)
         || closure_lists::begins(&closure_lists::OTHER_IN_ONE, word)
 }

@@ -3,13 +3,13 @@
 /// One spelling for signs that look alike: upper case, `X` for every multiplication sign, `-` for every dash, single blanks,
 /// a decimal point for a comma between digits and a blank for any other comma.
 pub(super) fn clean(printed: &str) -> String {
-    let chars: Vec<char> = printed.chars().collect();
+    let bytes = printed.as_bytes();
+    let is_digit = |at: Option<usize>| {
+        at.and_then(|at| bytes.get(at))
+            .is_some_and(u8::is_ascii_digit)
+    };
     let mut text = String::with_capacity(printed.len());
-    for (at, &c) in chars.iter().enumerate() {
-        let is_digit = |at: Option<usize>| {
-            at.and_then(|at| chars.get(at))
-                .is_some_and(char::is_ascii_digit)
-        };
+    for (at, c) in printed.char_indices() {
         match c {
             '×' | 'х' | 'Х' | '*' => text.push('X'),
             '–' | '—' | '‐' | '‑' | '−' => text.push('-'),
