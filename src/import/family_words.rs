@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
-use crate::part::Family;
+use crate::part::{Family, WordMap};
 
 use super::fold::{fold, join_umlauts};
 use super::shipped::lines;
@@ -17,8 +17,8 @@ const PLURALS: [&str; 6] = ["", "s", "e", "es", "n", "en"];
 type Term = (String, Option<Family>);
 
 /// Terms by their first word, the longest first.
-fn terms() -> &'static HashMap<String, Vec<Term>> {
-    static TERMS: OnceLock<HashMap<String, Vec<Term>>> = OnceLock::new();
+fn terms() -> &'static WordMap<Vec<Term>> {
+    static TERMS: OnceLock<WordMap<Vec<Term>>> = OnceLock::new();
     TERMS.get_or_init(|| {
         let mut terms: HashMap<String, Vec<Term>> = HashMap::new();
         for (family, _, words) in lines(FAMILY_WORDS_CSV) {
@@ -33,7 +33,7 @@ fn terms() -> &'static HashMap<String, Vec<Term>> {
         for of_one_word in terms.values_mut() {
             of_one_word.sort_by(|a, b| b.0.len().cmp(&a.0.len()).then_with(|| a.cmp(b)));
         }
-        terms
+        terms.into_iter().collect()
     })
 }
 

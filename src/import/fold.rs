@@ -83,6 +83,10 @@ fn push_folded(out: &mut String, c: char) {
 
 /// Folds a text whose umlauts were written apart (`Stueck`) to the spelling without (`stuck`).
 pub fn join_umlauts(folded: &str) -> Option<String> {
+    let is_apart = |pair: &[u8]| matches!(pair, b"ae" | b"oe" | b"ue");
+    if !folded.as_bytes().windows(2).any(is_apart) {
+        return None;
+    }
     let joined = folded
         .replace("ae", "a")
         .replace("oe", "o")

@@ -9,6 +9,7 @@ mod name;
 mod ratings;
 mod size;
 mod traits;
+mod word_map;
 
 pub use family::{Dimension, Family, PartClass};
 pub use name::NameKey;
@@ -18,3 +19,4 @@ pub use traits::{
     BoreForm, Clearance, ClosedBy, Closure, ContactAngle, RibForm, SealForm, ToleranceClass,
     Traits, UNSAID_SET,
 };
+pub use word_map::{WordMap, WordSet};

@@ -42,9 +42,11 @@ impl ReadLength {
 /// # Ok::<(), sparewright::units::LengthError>(())
 /// ```
 pub fn read_length(text: &str, default_unit: LengthUnit) -> Result<ReadLength, LengthError> {
-    let not_a_length = || LengthError::NotALength {
-        found: text.trim().to_owned(),
-    };
+    // Most texts are a number and nothing else.
+    let is_number = |b: u8| b.is_ascii_digit() || matches!(b, b'.' | b',');
+    if !text.is_empty() && text.bytes().all(is_number) {
+        return read_number(text, default_unit, false, text);
+    }
     let cleaned = text.replace(['\u{a0}', '\u{202f}', '\u{2009}'], " ");
     let body = cleaned
         .trim()
@@ -52,13 +54,13 @@ pub fn read_length(text: &str, default_unit: LengthUnit) -> Result<ReadLength, L
         .trim();
     let (body, stated) = split_unit(body);
     if body.is_empty() {
-        return Err(not_a_length());
+        return Err(not_a_length(text));
     }
     if let Some(fraction) = read_fraction(body) {
         if matches!(stated, Some(LengthUnit::Mm | LengthUnit::Cm)) {
-            return Err(not_a_length());
+            return Err(not_a_length(text));
         }
-        let (whole, numerator, denominator) = fraction.ok_or_else(not_a_length)?;
+        let (whole, numerator, denominator) = fraction.ok_or_else(|| not_a_length(text))?;
         let length = Length::from_inch_fraction(whole, numerator, denominator)?;
         return Ok(ReadLength {
             length,
@@ -68,19 +70,41 @@ pub fn read_length(text: &str, default_unit: LengthUnit) -> Result<ReadLength, L
         });
     }
     let unit = stated.unwrap_or(default_unit);
-    let number = body.replace(',', ".");
-    let plain = number.bytes().all(|b| b.is_ascii_digit() || b == b'.');
-    if !plain || number.bytes().filter(|&b| b == b'.').count() > 1 || number == "." {
-        return Err(not_a_length());
+    read_number(body, unit, stated.is_some(), text)
+}
+
+fn not_a_length(text: &str) -> LengthError {
+    LengthError::NotALength {
+        found: text.trim().to_owned(),
     }
-    let value: f64 = number.parse().map_err(|_| not_a_length())?;
-    let decimals = number.split_once('.').map_or(0, |(_, digits)| digits.len());
+}
+
+/// Reads digits with at most one decimal sign, which are all of a text but its unit.
+fn read_number(
+    body: &str,
+    unit: LengthUnit,
+    is_unit_stated: bool,
+    text: &str,
+) -> Result<ReadLength, LengthError> {
+    let is_sign = |b: u8| matches!(b, b'.' | b',');
+    let signs = body.bytes().filter(|b| is_sign(*b)).count();
+    let is_plain = body.bytes().all(|b| b.is_ascii_digit() || is_sign(b));
+    if !is_plain || signs > 1 || body.len() == signs {
+        return Err(not_a_length(text));
+    }
+    let value = if body.contains(',') {
+        body.replace(',', ".").parse()
+    } else {
+        body.parse()
+    };
+    let value: f64 = value.map_err(|_| not_a_length(text))?;
+    let decimals = body.bytes().rev().position(is_sign).unwrap_or_default();
     let length = Length::from_unit(value, unit)?;
     let half_digit = Length::from_unit(0.5 * 10f64.powi(-(decimals.min(9) as i32)), unit);
     Ok(ReadLength {
         length,
         unit,
-        is_unit_stated: stated.is_some(),
+        is_unit_stated,
         half_digit_nm: half_digit.map_or(0, Length::as_nm),
     })
 }
@@ -174,6 +198,9 @@ fn split_unit(text: &str) -> (&str, Option<LengthUnit>) {
         ("″", LengthUnit::Inch),
         ("”", LengthUnit::Inch),
     ];
+    if text.ends_with(|c: char| c.is_ascii_digit()) {
+        return (text, None);
+    }
     for (ending, unit) in UNITS {
         let Some(cut) = text.len().checked_sub(ending.len()) else {
             continue;

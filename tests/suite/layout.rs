@@ -18,7 +18,7 @@ const HOMES: [(&str, &[&str]); 23] = [
     ("indicatif", &["cli/progress.rs"]),
     ("signal_hook", &["cli/interrupt.rs"]),
     ("mimalloc", &["main.rs"]),
-    ("foldhash", &["import/row/memo.rs"]),
+    ("foldhash", &["import/row/memo.rs", "part/word_map.rs"]),
     ("rayon", &["parallel.rs"]),
     ("rand_distr", &["plan/year/dice.rs"]),
     ("rand_pcg", &["plan/year/dice.rs"]),

@@ -1,14 +1,14 @@
 //! Which figure a word for a dimension is of, where it stands between two: `25 od 52`, `20 id 47 od`.
 
 use super::figure::{goes_on, is_figure, is_inch_fraction};
-use super::vocabulary::ROLES;
+use super::vocabulary::role_of;
 use crate::lookup::reading::Role;
 use crate::units::{LengthUnit, read_length};
 
 /// True for a word that names a dimension.
 pub(super) fn is_role(word: &str) -> bool {
     let lower = word.trim_end_matches([',', ';']).to_lowercase();
-    ROLES.iter().any(|(known, _)| *known == lower)
+    role_of(&lower).is_some()
 }
 
 /// True for the second word of one name, which names nothing more: `housing bore`, `shaft dia`, `outer dia`.
@@ -33,8 +33,8 @@ pub(super) fn is_of_figure_before(role: Role, words: &[&str], at: usize) -> Opti
     // The inside of an O-ring is larger than its section.
     let is_o_ring = words.iter().any(|word| {
         let lower = word.trim_end_matches([',', ';']).to_lowercase();
-        let names = |(known, role): &(&str, Role)| *known == lower && *role == Role::Section;
-        lower.starts_with("o-ring") || lower.starts_with("oring") || ROLES.iter().any(names)
+        let is_section = role_of(&lower) == Some(Role::Section);
+        lower.starts_with("o-ring") || lower.starts_with("oring") || is_section
     });
     if is_o_ring && matches!(role, Role::Inner | Role::Shaft) {
         return None;

@@ -5,119 +5,15 @@
 
 use std::ops::Range;
 
+use super::closure_lists::{
+    CONTACT, FOR, Kind, LINKS, Material, NO, NO_CONTACT, NON, Number, ONE, ONE_SIDED, OPEN,
+    OTHER_IN_ONE, OTHER_KINDS, OTHER_PARTS, OTHER_SEALS, OTHER_SIDE, OTHERS, RUBBER, SIDES, TWO,
+    TWO_SIDED, WHOLE_COUNTS, begins, has, material, noun,
+};
 use crate::part::ClosedBy;
 
-/// What a word for a closure names by itself.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Kind {
-    Shield,
-    Seal,
-    /// A disc of which its material tells what it is.
-    Cover,
-}
-
-/// How many a word names.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Number {
-    /// `sealed` tells how the bearing is: all round, unless a side is named.
-    State,
-    /// `seals`: both.
-    Many,
-    /// `seal`: one, which leaves open whether there is a second.
-    One,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Material {
-    Metal,
-    Rubber,
-}
-
-/// Words in lower case, what they name and how many. Terms of ISO 5593 and the trade, from memory.
-const NOUNS: [(&str, Kind, Number); 6] = [
-    (
-        "sealed|abgedichtet|abgedichtete|abgedichtetes|abgedichteter|gedichtet|étanche|étanches|\
-         etanche|sellado|sellados",
-        Kind::Seal,
-        Number::State,
-    ),
-    (
-        "seals|dichtscheiben|dichtungen|gummidichtungen|gummischeiben|gummidichtscheiben|dichtlippen|\
-         obturaciones|sellos",
-        Kind::Seal,
-        Number::Many,
-    ),
-    (
-        "seal|dichtscheibe|dichtung|gummidichtung|gummischeibe|gummidichtscheibe|gummideckel|\
-         dichtlippe|étanchéité|etancheite|obturación|obturacion|sello",
-        Kind::Seal,
-        Number::One,
-    ),
-    (
-        "shielded|blindé|blindés|blinde|gedeckelt|gedeckelte|gedeckeltes|blindado|blindados|schermato",
-        Kind::Shield,
-        Number::State,
-    ),
-    (
-        "shields|deckscheiben|blechscheiben|blechdeckscheiben|metallscheiben|stahlscheiben|\
-         staubscheiben|flasques|déflecteurs|deflecteurs|blindajes|schermi",
-        Kind::Shield,
-        Number::Many,
-    ),
-    (
-        "shield|deckscheibe|blechscheibe|blechdeckscheibe|metallscheibe|stahlscheibe|staubscheibe|\
-         blechdeckel|metalldeckel|staubdeckel|flasque|déflecteur|deflecteur|blindaje|schermo",
-        Kind::Shield,
-        Number::One,
-    ),
-];
-/// The same where other parts are called so as well: beside a bearing's number or type only.
-const LOOSE: [(&str, Kind, Number); 5] = [
-    ("joints|juntas", Kind::Seal, Number::Many),
-    ("joint|junta", Kind::Seal, Number::One),
-    ("deckel", Kind::Shield, Number::One),
-    ("covers|caps|discs|tapas", Kind::Cover, Number::Many),
-    ("cover|cap|disc|scheibe|tapa", Kind::Cover, Number::One),
-];
-const METAL: &str = "metal|metallic|steel|tin|sheet|pressed|blech|metall|stahl|métal|métallique|métalliques|\
-    metallique|metalliques|tôle|tole|acier|metálica|metálicas|metalica|metalicas|metálico|\
-    metálicos|chapa|acero|lamiera";
-const RUBBER: &str = "rubber|gummi|nitrile|caoutchouc|goma|gomma";
-/// Behind these a material is that of something else.
-const OTHERS: &str = "cage|cages|käfig|balls|ball|kugeln|outside|case|covered|housing|sleeve|ring|rings|lined|shaft|\
-    welle|arbre|bearing|screw";
-const ONE: &str = "one|single|einfach|einseits|1|einer|eine|einseitig|einseitige|un|une|una|d'un|only|1x|half|einem|eines";
-const TWO: &str = "both|two|doble|beidseits|zweifach|2|double|each|either|beidseitig|beidseitige|beiden|beide|beider|doppelseitig|zweiseitig|zwei|deux|dos|\
-    ambos|ambas|due|twin|2x|doppelt";
-/// Of these words one stands by itself, beside a state too: `double sealed`, `einseitig abgedichtet`.
-const WHOLE_COUNTS: &str = "single|double|doble|einfach|zweifach|einseits|beidseits|einseitig|einseitige|beidseitig|beidseitige|doppelseitig|\
-    zweiseitig|half|doppelt";
-/// `other side open` is one side.
-const OTHER_SIDE: &str = "other|andere|anderen|autre|otro";
-/// How many sides, in one word.
-const ONE_SIDED: &str = "einseitig|einseitige|einseits";
-const TWO_SIDED: &str = "beidseitig|beidseitige|beidseits|doppelseitig|zweiseitig";
 /// Most words between `open` and how many sides are: `ouvert des deux côtés`.
 const MOST_LINKS: usize = 3;
-const SIDES: &str = "side|sides|end|ends|face|faces|seite|seiten|côté|côtés|cotés|lado|lados|lati";
-/// Words between a closure and how many there are.
-const LINKS: &str = "on|at|of|the|to|a|an|aus|auf|der|with|mit|only|des|de|du|en|les|par|por|los|con|avec|d|type|\
-    style|ein";
-/// Words for a seal that does not touch, with their endings.
-const NO_CONTACT: &str =
-    "non-contact|noncontact|contactless|low-friction|berührungsfrei|berührungslos";
-/// Words for one that does, with their endings.
-const CONTACT: &str = "contact|touching|rubbing|schleifend|berührend|frottant|contacto|kontakt";
-/// In front of `contact` it says that there is none.
-const NON: &str = "non";
-/// The same behind the name of a seal: `joint sans contact`.
-const NO: &str = "non|ohne|sans|sin|without";
-/// In front of these a seal is one for a shaft.
-const OTHER_SEALS: &str = "oil|lip|shaft|rotary|radial";
-/// Behind a joint these name another part: `joint torique`.
-const OTHER_PARTS: &str = "torique|tórica|torica|à|plat|spi|d'étanchéité";
-/// Between a seal and the bearing that it is wanted for.
-const FOR: &str = "for|für|pour|para";
 /// How far words of a closure stand from it.
 const REACH: usize = 6;
 
@@ -144,18 +40,13 @@ pub(super) fn apart(word: &str) -> Vec<&str> {
     pieces.map_or_else(|| vec![word], |(of, name)| vec![of, name])
 }
 
-/// True for a word that may name a closure.
-pub(super) fn may_name(word: &str) -> bool {
-    noun(word, true).is_some() || has(RUBBER, word) || has(METAL, word)
-}
-
 /// The end of the name of a closure that begins behind a negation, with at most its material or `contact` in front; what is
 /// `non contact` is none.
 pub(super) fn end_of_name(lower: &[String], at: usize) -> Option<usize> {
     const MOST_BEFORE: usize = 2;
     let word = |at: usize| lower.get(at).map_or("", String::as_str);
     let is_non = at > 0 && has(NON, word(at - 1));
-    let is_before = |word: &str| material(word).is_some() || !is_non && begins(CONTACT, word);
+    let is_before = |word: &str| material(word).is_some() || !is_non && begins(&CONTACT, word);
     let name = (at..=at + MOST_BEFORE).find(|place| !is_before(word(*place)))?;
     noun(word(name), true).map(|_| name + 1)
 }
@@ -178,23 +69,13 @@ pub(super) fn named_at(
     around.read(at, kind, number, None)
 }
 
-/// Words for seals that are neither of a bearing's marks, and such words in one: `labyrinth seal`, `Filzring`.
-const OTHER_KINDS: &str = "labyrinth|felt|brush|mechanical|packing|v-ring|labyrinthe|feutre";
-const OTHER_IN_ONE: &str =
-    "labyrinthdicht|labyrinthring|filzdicht|filzring|filzscheib|bürstendicht";
-
-/// True for a word that a seal of another kind than a bearing's may be named by.
-pub(super) fn may_name_other(word: &str) -> bool {
-    has(OTHER_KINDS, word) || begins(OTHER_IN_ONE, word)
-}
-
 /// A seal of another kind, by its name: it is no shield and no contact seal.
 pub(super) fn other_seal(lower: &[String], at: usize) -> Option<Range<usize>> {
     let word = |at: usize| lower.get(at).map_or("", String::as_str);
     let is_seal = |word: &str| {
         matches!(noun(word, true), Some((Kind::Seal, _))) || matches!(word, "ring" | "rings")
     };
-    if begins(OTHER_IN_ONE, word(at)) {
+    if begins(&OTHER_IN_ONE, word(at)) {
         return Some(at..at + 1);
     }
     if has(OTHER_KINDS, word(at)) && is_seal(word(at + 1)) {
@@ -222,10 +103,7 @@ pub(super) fn covers_at(lower: &[String], is_taken: &[bool], at: usize) -> Optio
 
 /// True for a word that says open.
 pub(super) fn says_open(word: &str) -> bool {
-    has(
-        "open|offen|offene|offener|offenes|ouvert|ouverte|abierto|abierta|aperto",
-        word,
-    )
+    has(OPEN, word)
 }
 
 /// True for a word that says rubber.
@@ -298,33 +176,6 @@ pub(super) fn material_at(lower: &[String], is_taken: &[bool], at: usize) -> Opt
     (said.is_both.is_some() || of == Material::Rubber && is_alone).then_some(said)
 }
 
-fn noun(word: &str, is_bearing: bool) -> Option<(Kind, Number)> {
-    let loose = LOOSE.iter().filter(|_| is_bearing);
-    let found = NOUNS
-        .iter()
-        .chain(loose)
-        .find(|(words, ..)| has(words, word));
-    found.map(|(_, kind, number)| (*kind, *number))
-}
-
-fn material(word: &str) -> Option<Material> {
-    if has(METAL, word) {
-        Some(Material::Metal)
-    } else {
-        has(RUBBER, word).then_some(Material::Rubber)
-    }
-}
-
-/// True for a word of a list, whose words have strokes between them.
-fn has(list: &str, word: &str) -> bool {
-    list.split('|').any(|known| known == word)
-}
-
-/// True for a word that begins as one of a list does.
-fn begins(list: &str, word: &str) -> bool {
-    list.split('|').any(|beginning| word.starts_with(beginning))
-}
-
 /// The words of a text, and which of them were taken.
 struct Around<'a> {
     lower: &'a [String],
@@ -393,9 +244,9 @@ impl Around<'_> {
                 (found.touches, found.start) = (Some(false), step - 1);
             } else if matches!(word, "low" | "reduced") && found.start == step {
                 // Taken with its friction.
-            } else if begins(NO_CONTACT, word) {
+            } else if begins(&NO_CONTACT, word) {
                 (found.touches, found.start) = (Some(false), step);
-            } else if begins(CONTACT, word) && before != "angular" {
+            } else if begins(&CONTACT, word) && before != "angular" {
                 let has_none = has(NON, before);
                 found.touches = Some(!has_none);
                 found.start = step - usize::from(has_none);
@@ -437,8 +288,8 @@ impl Around<'_> {
             } else if let Some(of) = material(word).filter(|_| !has(OTHERS, next)) {
                 found.material = found.material.or(Some(of));
                 found.end = step + 1;
-            } else if begins(CONTACT, word) || begins(NO_CONTACT, word) {
-                let has_none = has(NO, self.word(step - 1)) || begins(NO_CONTACT, word);
+            } else if begins(&CONTACT, word) || begins(&NO_CONTACT, word) {
+                let has_none = has(NO, self.word(step - 1)) || begins(&NO_CONTACT, word);
                 (found.touches, found.end) = (Some(!has_none), step + 1);
             } else if found.has_count && !says_again && !is_side && !has(LINKS, word) {
                 break;
@@ -451,7 +302,7 @@ impl Around<'_> {
                 count = Some(true);
             } else if has(ONE, word) && word != "only" {
                 count = Some(false);
-            } else if !(has(LINKS, word) || has(NO, word) && begins(CONTACT, next)) {
+            } else if !(has(LINKS, word) || has(NO, word) && begins(&CONTACT, next)) {
                 break;
             }
         }

@@ -4,12 +4,16 @@
 //! They are taken out of the text before a number and figures are looked for, since their words mean something else of other
 //! parts: `tapered` names rollers, `snap ring` a ring for a shaft, `seal` a seal.
 
+use std::sync::LazyLock;
+
 use super::figure::is_figure;
-use super::{Question, closure_words, contrary, kind, vocabulary, without_table};
+use super::{Question, closure_lists, closure_words, contrary, kind, vocabulary, without_table};
 use crate::import::family_in;
 use crate::part::designation::Designation;
 use crate::part::designation::trade_words::{self, Said};
-use crate::part::{BoreForm, Clearance, ClosedBy, Closure, Family, PartClass, ToleranceClass};
+use crate::part::{
+    BoreForm, Clearance, ClosedBy, Closure, Family, PartClass, ToleranceClass, WordSet,
+};
 
 /// What words say of a bearing.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -86,17 +90,7 @@ fn split_for(text: &str, is_of_bearing: bool) -> (String, Features) {
         .iter()
         .map(|word| word.trim_matches([',', ';', '.', '(', ')']).to_lowercase())
         .collect();
-    let may_name = |word: &String| {
-        let word = word.as_str();
-        trade_words::may_begin(word, is_feature)
-            || closure_words::may_name(word)
-            || closure_words::may_name_other(word)
-            || closure_words::says_open(word)
-            || NOT.contains(&word)
-            || trade_words::is_class_word(word)
-            || FILLETS.contains(&word)
-    };
-    if !lower.iter().any(may_name) {
+    if !(0..lower.len()).any(|at| may_name(&lower, at)) {
         return (text.to_owned(), Features::default());
     }
     let is_named = is_of_bearing || names_bearing(text, &written);
@@ -121,6 +115,21 @@ fn split_for(text: &str, is_of_bearing: bool) -> (String, Features) {
         .filter(|(_, is_taken)| !**is_taken);
     let left: Vec<&str> = left.map(|(word, _)| *word).collect();
     (left.join(" "), words.features)
+}
+
+/// Words that may name a feature by themselves.
+static NAMES: LazyLock<WordSet> = LazyLock::new(|| {
+    let words = NOT.into_iter().chain(FILLETS).chain(closure_lists::names());
+    words.collect()
+});
+
+/// True where a word among others in lower case may name a feature, or begin its name.
+fn may_name(lower: &[String], at: usize) -> bool {
+    let word = lower[at].as_str();
+    NAMES.has(word)
+        || trade_words::at(lower, at).is_some_and(|(_, said)| is_feature(said))
+        || trade_words::is_class_word(word)
+        || closure_lists::begins(&closure_lists::OTHER_IN_ONE, word)
 }
 
 /// True where the text is for a bearing by a number in it or by the name of a type.

@@ -5,6 +5,11 @@ use crate::units::{LengthUnit, ReadLength, read_length, read_size};
 
 /// True for a piece of text that holds figures only: `40`, `40x80x18`, `5/8"`, `.63`, `1-5/8`.
 pub(super) fn is_figure(word: &str) -> bool {
+    // Most words have no digit, or nothing else.
+    let digits = word.bytes().filter(u8::is_ascii_digit).count();
+    if digits == 0 || digits == word.len() {
+        return digits > 0;
+    }
     let word = word.trim_end_matches([',', ';']);
     let body = word
         .trim_end_matches("mm")

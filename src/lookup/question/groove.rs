@@ -119,11 +119,6 @@ fn begin_by_name(words: &[&str]) -> Option<usize> {
 
 /// Takes the groove out of the text of an O-ring; gives what is left.
 pub(super) fn take(question: &mut Question, text: &str) -> String {
-    let family = family_in(text).or_else(|| vocabulary::short_family(text));
-    let is_ring = family == Some(Family::ORing) || text.to_uppercase().contains("AS568");
-    if !is_ring {
-        return text.to_owned();
-    }
     let words: Vec<&str> = text.split_whitespace().collect();
     let bare = |word: &str| word.trim_matches([',', ';', ':', '=']).to_lowercase();
     let is_begin = |word: &&str| {
@@ -134,6 +129,12 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     let Some(begin) = begins.into_iter().flatten().min() else {
         return text.to_owned();
     };
+    let family = family_in(text).or_else(|| vocabulary::short_family(text));
+    let has_568 = text.as_bytes().windows(3).any(|window| window == b"568");
+    let is_ring = family == Some(Family::ORing) || has_568 && text.to_uppercase().contains("AS568");
+    if !is_ring {
+        return text.to_owned();
+    }
     let mut pieces = Vec::new();
     let mut end = begin;
     while let Some(word) = words.get(end) {

@@ -75,10 +75,14 @@ fn split(text: &str) -> Option<(Half, String)> {
             .to_lowercase()
     };
     let lower: Vec<String> = words.iter().map(|word| bare(word)).collect();
+    let may_be_half =
+        |at: &usize| trade_words::may_begin(&lower[*at], |said| matches!(said, Said::Half(_)));
     let (at, (count, half)) =
-        (0..lower.len()).find_map(|at| match named_at(&words, &lower, at)? {
-            (count, Said::Half(half)) => Some((at, (count, half))),
-            _ => None,
+        (0..lower.len()).filter(may_be_half).find_map(|at| {
+            match named_at(&words, &lower, at)? {
+                (count, Said::Half(half)) => Some((at, (count, half))),
+                _ => None,
+            }
         })?;
     let end = at + count;
     let mut start = at;

@@ -2,10 +2,12 @@
 
 mod amount;
 mod angle_ring;
+mod any_of;
 mod binding;
 mod centimetre;
 mod clash;
 mod clearance;
+mod closure_lists;
 mod closure_words;
 mod cone_and_cup;
 mod contrary;

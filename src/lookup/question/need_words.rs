@@ -1,5 +1,8 @@
 //! Words that ask for more than a size: fluid, temperature, location, dust, rows, surroundings.
 
+use std::sync::LazyLock;
+
+use super::any_of::AnyOf;
 use super::place_words::{
     HARD, HOT, arrangement, hangs, hot, may_be_lip_seal, on_hard_shaft, on_straight_shaft, outside,
     soft,
@@ -7,7 +10,7 @@ use super::place_words::{
 use super::{Question, amount, contrary, load_words, place_words, quantity, set_words};
 use crate::interchange::{AxialNeed, Fluid, Needs};
 use crate::part::designation::trade_words::{self, Said};
-use crate::part::{Closure, Family, RibForm, SealForm};
+use crate::part::{Closure, Family, RibForm, SealForm, WordMap};
 
 /// What a word or phrase sets.
 type Apply = fn(&mut Question);
@@ -353,6 +356,22 @@ pub(super) fn take_phrases(question: &mut Question, text: &str) -> String {
     let mut rest = load_words::take(question, text).unwrap_or_else(|| text.to_owned());
     rest = arrangement(question, &rest).unwrap_or(rest);
     rest = set_words::take(question, &rest).unwrap_or(rest);
+    if ANY_PHRASE.stands_in(&rest) {
+        rest = take_any_phrase(question, rest);
+    }
+    take_trade_words(question, &rest)
+}
+
+/// Every phrase of the two lists.
+static ANY_PHRASE: LazyLock<AnyOf> = LazyLock::new(|| {
+    let phrases = PHRASES.iter().map(|(phrase, _)| *phrase);
+    phrases
+        .chain(EXPLAINED.iter().map(|(phrase, ..)| *phrase))
+        .collect()
+});
+
+/// Takes those phrases out of a text that holds some; gives what is left.
+fn take_any_phrase(question: &mut Question, mut rest: String) -> String {
     for (phrase, is_of, says) in EXPLAINED {
         if let Some(at) = place_of_words(&rest, phrase) {
             // `7206 B DB pair` says it twice.
@@ -385,7 +404,7 @@ pub(super) fn take_phrases(question: &mut Question, text: &str) -> String {
             rest.replace_range(at..at + phrase.len(), " ");
         }
     }
-    take_trade_words(question, &rest)
+    rest
 }
 
 /// Where a phrase in lower case stands as words of its own.
@@ -405,11 +424,14 @@ fn find_ignoring_case(text: &str, phrase: &str) -> Option<usize> {
     windows.position(|window| window.eq_ignore_ascii_case(phrase.as_bytes()))
 }
 
+/// What single words set.
+static APPLIES: LazyLock<WordMap<Apply>> = LazyLock::new(|| WORDS.into_iter().collect());
+
 /// Takes a single word; false where it asks for nothing.
 pub(super) fn take_word(question: &mut Question, word: &str) -> bool {
     let lower = word.to_lowercase();
-    let found = WORDS.iter().find(|(known, _)| *known == lower);
-    if let Some((_, apply)) = found {
+    let found = APPLIES.get(&lower);
+    if let Some(apply) = found {
         apply(question);
     }
     found.is_some()
@@ -418,7 +440,7 @@ pub(super) fn take_word(question: &mut Question, word: &str) -> bool {
 /// True for a word that asks for something, in a text that would else be read as a suffix.
 pub(super) fn is_word(suffix: &str) -> bool {
     let lower = suffix.to_lowercase();
-    WORDS.iter().any(|(known, _)| *known == lower)
+    APPLIES.has(&lower)
         || super::vocabulary::is_known(&lower)
         || load_words::is_word(&lower)
         || set_words::is_word(&lower)

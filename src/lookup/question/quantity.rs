@@ -1,6 +1,10 @@
 //! Speeds and pressures as people write them, brought to one form before anything else is read: `4,000 rpm` and `12.000 U/min`
 //! are four and twelve thousand, and pounds a square inch are no hardness.
 
+use std::sync::LazyLock;
+
+use super::any_of::AnyOf;
+
 /// What a unit measures.
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Unit {
@@ -70,11 +74,8 @@ const LETTERS: [&str; 10] = [
 /// it is read.
 pub(super) fn tidy(text: &str) -> Option<(String, Vec<String>)> {
     // Most questions have neither: they are not taken apart into words.
-    let has = |letters: &&str| {
-        let mut windows = text.as_bytes().windows(letters.len());
-        windows.any(|window| window.eq_ignore_ascii_case(letters.as_bytes()))
-    };
-    if !LETTERS.iter().any(has) {
+    static ANY: LazyLock<AnyOf> = LazyLock::new(|| LETTERS.into_iter().collect());
+    if !ANY.stands_in(text) {
         return None;
     }
     let words: Vec<&str> = text.split(' ').collect();

@@ -185,6 +185,11 @@ pub(super) fn end_of_name(words: &[&str], at: usize) -> Option<usize> {
 
 /// Number of the standard whose name begins at a word, and where the name ends: `DIN EN ISO 8734`, `JIS B 2401`, `DIN625-1`.
 fn name_at(words: &[&str], at: usize) -> Option<(String, usize)> {
+    // Most words begin as no body does.
+    let first = words.get(at)?.bytes().next()?.to_ascii_lowercase();
+    if first.is_ascii() && !BODIES.iter().any(|body| body.as_bytes()[0] == first) {
+        return None;
+    }
     let lower = |at: usize| words.get(at).map(|word: &&str| word.to_lowercase());
     let is_body = |word: &str| word.split('/').all(|body| BODIES.contains(&body));
     let mut end = at;

@@ -112,15 +112,23 @@ fn cup_number(word: &str) -> Option<String> {
     (lengths == [inner, outer, width]).then_some(number)
 }
 
+/// True for a text that begins with a length of one or two digits, as no bearing's number does.
+fn begins_with_length(text: &str) -> bool {
+    let behind = text.trim_start_matches(|c: char| c.is_ascii_digit());
+    let digits = text.len() - behind.len();
+    (1..=2).contains(&digits) && (behind.is_empty() || behind.starts_with([' ', 'x', 'X']))
+}
+
 /// True for a number of the tables with suffixes that the standards explain.
 pub(super) fn is_whole_number(text: &str) -> bool {
-    Designation::parse(text).is_some_and(|read| {
-        read.family
-            .is_some_and(|family| family.class() == PartClass::Bearings)
-            && read.traits.unknown_suffixes.is_empty()
-            && !read.is_in_words
-            && standard::resolve(&read).is_some()
-    })
+    !begins_with_length(text)
+        && Designation::parse(text).is_some_and(|read| {
+            read.family
+                .is_some_and(|family| family.class() == PartClass::Bearings)
+                && read.traits.unknown_suffixes.is_empty()
+                && !read.is_in_words
+                && standard::resolve(&read).is_some()
+        })
 }
 
 /// `P52 6206`, `2RS C3 6206`: marks in front of a bearing's number, put behind it; `None` where there are none.

@@ -1,8 +1,10 @@
 //! The words of the bench: what names a dimension, an instrument, a state, a family, in English, German and French.
 
+use std::sync::LazyLock;
+
 use super::family_words;
 use crate::lookup::reading::{Instrument, Role};
-use crate::part::Family;
+use crate::part::{Family, WordMap, WordSet};
 
 /// Words that name a dimension.
 pub(super) const ROLES: &[(&str, Role)] = &[
@@ -247,6 +249,26 @@ pub(super) const NOMINAL: &[&str] = &[
 /// Words for an unmounted ring or lip.
 pub(super) const FREE: &[&str] = &["free", "unmounted", "relaxed", "entspannt", "libre"];
 
+static BY_ROLE: LazyLock<WordMap<Role>> = LazyLock::new(|| ROLES.iter().copied().collect());
+static BY_INSTRUMENT: LazyLock<WordMap<Instrument>> =
+    LazyLock::new(|| INSTRUMENTS.iter().copied().collect());
+static FILLING: LazyLock<WordSet> = LazyLock::new(|| FILLERS.iter().copied().collect());
+
+/// The dimension that a word in lower case names.
+pub(super) fn role_of(lower: &str) -> Option<Role> {
+    BY_ROLE.get(lower).copied()
+}
+
+/// The instrument that a word in lower case names.
+pub(super) fn instrument_of(lower: &str) -> Option<Instrument> {
+    BY_INSTRUMENT.get(lower).copied()
+}
+
+/// True for a word in lower case that says nothing to the search.
+pub(super) fn says_nothing(lower: &str) -> bool {
+    FILLING.has(lower)
+}
+
 /// True for a word of this reader, so that it is not taken for a suffix.
 pub(super) fn is_known(lower: &str) -> bool {
     ROLES
@@ -305,60 +327,119 @@ pub(super) const ON_A_SHAFT: [&str; 10] = [
     "arbre",
 ];
 
+/// What short words say of a family, a bit each.
+const RING: u32 = 1 << 0;
+const IN_BORE: u32 = 1 << 1;
+const ON_SHAFT: u32 = 1 << 2;
+const PIN: u32 = 1 << 3;
+const O_RING: u32 = 1 << 4;
+const LIP: u32 = 1 << 5;
+const TAPERED: u32 = 1 << 6;
+const ANGULAR: u32 = 1 << 7;
+const SPHERICAL: u32 = 1 << 8;
+const CYLINDRICAL: u32 = 1 << 9;
+const ALONG: u32 = 1 << 10;
+const NEEDLES: u32 = 1 << 11;
+const THRUST: u32 = 1 << 12;
+
+const SHORT_WORDS: [(u32, &[&str]); 13] = [
+    (
+        RING,
+        &["circlip", "circlips", "snap-ring", "sicherungsring"],
+    ),
+    (IN_BORE, &IN_A_BORE),
+    (ON_SHAFT, &ON_A_SHAFT),
+    (
+        PIN,
+        &[
+            "dowel",
+            "dowels",
+            "zylinderstift",
+            "passstift",
+            "goupille",
+            "pin",
+            "pins",
+        ],
+    ),
+    (O_RING, &["oring", "o-ring", "o-rings", "orings"]),
+    (
+        LIP,
+        &[
+            "lip",
+            "wellendichtring",
+            "radialwellendichtring",
+            "wdr",
+            "lèvre",
+            "lèvres",
+        ],
+    ),
+    (
+        TAPERED,
+        &[
+            "tapered",
+            "taper",
+            "kegelrollenlager",
+            "conique",
+            "coniques",
+        ],
+    ),
+    (ANGULAR, &["angular", "schrägkugellager"]),
+    (
+        SPHERICAL,
+        &["spherical", "pendelrollenlager", "barrel-shaped", "barrel"],
+    ),
+    (CYLINDRICAL, &["cylindrical", "zylinderrollenlager"]),
+    (ALONG, &["thrust", "axial", "butée"]),
+    (NEEDLES, &["needle", "needles", "aiguilles"]),
+    (
+        THRUST,
+        &["thrust", "axiallager", "axialkugellager", "butée"],
+    ),
+];
+
+static SHORT: LazyLock<WordMap<u32>> = LazyLock::new(|| {
+    let of_list = |(says, words): &(u32, &'static [&'static str])| {
+        let says = *says;
+        words.iter().map(move |word| (says, *word))
+    };
+    WordMap::of_lists(SHORT_WORDS.iter().flat_map(of_list))
+});
+
 /// Families by the short words of the bench that the import does not take for one.
 pub(super) fn short_family(text: &str) -> Option<Family> {
     let lower = text.to_lowercase();
-    let has = |word: &str| {
-        lower
-            .split(|c: char| !c.is_alphanumeric() && c != '-')
-            .any(|w| w == word)
-    };
-    let any = |words: &[&str]| words.iter().any(|word| has(word));
-    let is_ring = any(&["circlip", "circlips", "snap-ring", "sicherungsring"])
-        || lower.contains("retaining ring")
-        || lower.contains("snap ring");
-    if is_ring && any(&IN_A_BORE) {
+    let (mut said, mut may_end_phrase) = (0, false);
+    for word in lower.split(|c: char| !c.is_alphanumeric() && c != '-') {
+        said |= SHORT.get(word).copied().unwrap_or_default();
+        may_end_phrase |= ["ring", "seal", "torique"]
+            .iter()
+            .any(|end| word.starts_with(end));
+    }
+    let has = |says: u32| said & says != 0;
+    // All of them end with the beginning of such a word.
+    let stands = |phrase: &str| may_end_phrase && lower.contains(phrase);
+    let is_ring = has(RING) || stands("retaining ring") || stands("snap ring");
+    if is_ring && has(IN_BORE) {
         Some(Family::BoreRetainingRing)
-    } else if is_ring && any(&ON_A_SHAFT) {
+    } else if is_ring && has(ON_SHAFT) {
         Some(Family::ShaftRetainingRing)
-    } else if any(&[
-        "dowel",
-        "dowels",
-        "zylinderstift",
-        "passstift",
-        "goupille",
-        "pin",
-        "pins",
-    ]) {
+    } else if has(PIN) {
         Some(Family::DowelPin)
-    } else if any(&["oring", "o-ring", "o-rings", "orings"])
-        || lower.contains("o ring")
-        || lower.contains("joint torique")
-    {
+    } else if has(O_RING) || stands("o ring") || stands("joint torique") {
         Some(Family::ORing)
-    } else if any(&["lip", "wellendichtring", "radialwellendichtring", "wdr"])
-        || any(&["lèvre", "lèvres"])
-        || lower.contains("rotary seal")
-        || lower.contains("shaft seal")
-    {
+    } else if has(LIP) || stands("rotary seal") || stands("shaft seal") {
         Some(Family::LipSeal)
-    } else if any(&[
-        "tapered",
-        "taper",
-        "kegelrollenlager",
-        "conique",
-        "coniques",
-    ]) {
+    } else if has(TAPERED) {
         Some(Family::TaperedRoller)
-    } else if any(&["angular", "schrägkugellager"]) {
+    } else if has(ANGULAR) {
         Some(Family::AngularContactBall)
-    } else if any(&["spherical", "pendelrollenlager", "barrel-shaped", "barrel"]) {
+    } else if has(SPHERICAL) {
         Some(Family::SphericalRoller)
-    } else if any(&["cylindrical", "zylinderrollenlager"]) {
+    } else if has(CYLINDRICAL) {
         Some(Family::CylindricalRoller)
-    } else if any(&["thrust", "axial", "butée"]) && any(&["needle", "needles", "aiguilles"]) {
+    } else if has(ALONG) && has(NEEDLES) {
         Some(Family::ThrustNeedle)
-    } else if any(&["thrust", "axiallager", "axialkugellager", "butée"]) {
+    } else if has(THRUST) {
         Some(Family::ThrustBall)
     } else {
         None

@@ -8,10 +8,13 @@ mod plain_spherical;
 
 pub(super) use piece::{asked_for as piece_asked_for, loose_ring};
 
+use std::sync::LazyLock;
+
 use super::figure::is_size;
 use super::vocabulary::short_family;
 use super::without_table_number;
 use crate::import::family_in;
+use crate::part::WordMap;
 
 /// A kind of part without a table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -68,7 +71,7 @@ pub(super) const INCH_ANGULAR: &str =
 
 const ANGLE_RING: &str = "angle ring of a cylindrical roller bearing";
 
-const KINDS: [WithoutTable; 38] = [
+static KINDS: [WithoutTable; 38] = [
     WithoutTable {
         name: plain_spherical::NAME,
         why: "spherical plain bearings (ISO 12240-1) slide and do not roll, and are not among the tables here: measure bore, outside and the widths of both rings, look whether it is greased or runs dry, and put in no rolling bearing instead",
@@ -661,13 +664,47 @@ fn place(lower: &str, word: &str) -> Option<usize> {
     })
 }
 
-/// Where a kind is named in whole words, by which, and which it is; the longest name counts.
+/// The place of a name among all of them, the name, and the kind.
+type Name = (usize, &'static str, &'static WithoutTable);
+
+/// Names by the letters and digits that each begins with, in their order.
+static NAMES: LazyLock<WordMap<Vec<Name>>> = LazyLock::new(|| {
+    let all = || {
+        let names = KINDS
+            .iter()
+            .flat_map(|kind| kind.words.iter().map(move |word| (*word, kind)));
+        names.enumerate().map(|(at, (word, kind))| (at, word, kind))
+    };
+    let beginning_as = |first: &str| all().filter(|(_, word, _)| begin(word) == first).collect();
+    let firsts = all().map(|(_, word, _)| begin(word));
+    firsts.map(|first| (first, beginning_as(first))).collect()
+});
+
+/// The letters and digits that a text begins with.
+fn begin(text: &str) -> &str {
+    let end = text.find(|c: char| !c.is_alphanumeric());
+    &text[..end.unwrap_or(text.len())]
+}
+
+/// Where a kind is named in whole words, by which, and which it is; the longest name counts, of two as long the later kind.
 fn named(lower: &str) -> Option<(usize, &'static str, &'static WithoutTable)> {
-    KINDS
-        .iter()
-        .flat_map(|kind| kind.words.iter().map(move |word| (*word, kind)))
-        .filter_map(|(word, kind)| Some((place(lower, word)?, word, kind)))
-        .max_by_key(|(_, word, _)| word.len())
+    let mut longest: Option<(usize, Name)> = None;
+    let mut at = 0;
+    for word in lower.split(|c: char| !c.is_alphanumeric()) {
+        for name in NAMES.get(word).into_iter().flatten() {
+            let behind = lower[at..].strip_prefix(name.1);
+            let ends = behind.is_some_and(|behind| !behind.starts_with(char::is_alphanumeric));
+            let rank = |(place, word, _): &Name| (word.len(), *place);
+            let is_longer = longest.is_none_or(|(_, known)| rank(&known) < rank(name));
+            if ends && is_longer {
+                longest = Some((at, *name));
+            }
+        }
+        // Behind a word stands a sign, of as many bytes as it has.
+        let sign = lower[at + word.len()..].chars().next();
+        at += word.len() + sign.map_or(0, char::len_utf8);
+    }
+    longest.map(|(at, (_, name, kind))| (at, name, kind))
 }
 
 #[cfg(test)]

@@ -14,7 +14,7 @@ use super::retaining_ring;
 use super::seat_class;
 use super::second_number;
 use super::settled::{settle, without_absurd};
-use super::vocabulary::{FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, THREADS, WORN};
+use super::vocabulary::{FREE, NOMINAL, THREADS, WORN, instrument_of, role_of, says_nothing};
 use crate::limit;
 use crate::lookup::reading::{Instrument, Reading, Role};
 use crate::part::designation::elastomer;
@@ -126,9 +126,9 @@ impl Reader<'_> {
         } else if THREADS.contains(&lower.as_str()) && self.question.family == Some(Family::LockNut)
         {
             self.take_role(Role::Inner, words, at);
-        } else if let Some((_, role)) = ROLES.iter().find(|(known, _)| *known == lower) {
+        } else if let Some(role) = role_of(&lower) {
             let is_capital_d = word == "D";
-            self.take_role(if is_capital_d { Role::Outer } else { *role }, words, at);
+            self.take_role(if is_capital_d { Role::Outer } else { role }, words, at);
         } else if word == "d" || word == "D" {
             self.take_role(
                 if word == "D" {
@@ -139,9 +139,8 @@ impl Reader<'_> {
                 words,
                 at,
             );
-        } else if let Some((_, instrument)) = INSTRUMENTS.iter().find(|(known, _)| *known == lower)
-        {
-            self.take_instrument(*instrument, words, at);
+        } else if let Some(instrument) = instrument_of(&lower) {
+            self.take_instrument(instrument, words, at);
         } else if WORN.contains(&lower.as_str()) {
             self.take_worn(words, at);
         } else if NOMINAL.contains(&lower.as_str()) {
@@ -155,7 +154,7 @@ impl Reader<'_> {
         } else if centimetre::is_of_no_part(&lower) && self.drop_figure_before(words, at) {
         } else if is_of_seal(&lower, next)
             || need_words::take_word(self.question, word)
-            || FILLERS.contains(&lower.as_str())
+            || says_nothing(&lower)
         {
         } else if !names_part(self.question, &lower) {
             self.question.not_understood.push(word.to_owned());
@@ -486,10 +485,7 @@ impl Reader<'_> {
             let role = match (letters, word.chars().next()) {
                 ("d", Some('D')) => Some(Role::Outer),
                 ("d", _) => Some(Role::Inner),
-                _ => ROLES
-                    .iter()
-                    .find(|(known, _)| *known == letters)
-                    .map(|(_, role)| *role),
+                _ => role_of(letters),
             };
             if let Some(role) = role {
                 self.pending = Some(role);

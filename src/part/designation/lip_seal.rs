@@ -41,7 +41,7 @@ pub(super) fn read(text: &str) -> Option<Designation> {
     let (form, body) = split_form(worded.unwrap_or(text));
     let (lengths, rest) = split_size(body, 3)?;
     let size = size_of(Family::LipSeal, &lengths)?;
-    let mut designation = Designation::of(joined(&lengths), Some(Family::LipSeal));
+    let mut designation = Designation::of(String::new(), Some(Family::LipSeal));
     designation.size = Some(size);
     designation.traits.seal_form = form;
     for token in read_material(&mut designation.traits, rest) {
@@ -61,7 +61,10 @@ pub(super) fn read(text: &str) -> Option<Designation> {
         || (designation.traits.unknown_suffixes.iter()).any(|mark| elastomer(mark).is_some());
     let is_seal =
         is_marked || designation.traits.unknown_suffixes.is_empty() && is_own_size(&lengths);
-    is_seal.then_some(designation)
+    is_seal.then(|| Designation {
+        basic: joined(&lengths),
+        ..designation
+    })
 }
 
 fn is_of_lip(variant: &str) -> bool {

@@ -3,13 +3,13 @@
 /// One spelling for signs that look alike: upper case, `X` for every multiplication sign, `-` for every dash, single blanks,
 /// a decimal point for a comma between digits and a blank for any other comma.
 pub(super) fn clean(printed: &str) -> String {
-    let chars: Vec<char> = printed.chars().collect();
+    let bytes = printed.as_bytes();
+    let is_digit = |at: Option<usize>| {
+        at.and_then(|at| bytes.get(at))
+            .is_some_and(u8::is_ascii_digit)
+    };
     let mut text = String::with_capacity(printed.len());
-    for (at, &c) in chars.iter().enumerate() {
-        let is_digit = |at: Option<usize>| {
-            at.and_then(|at| chars.get(at))
-                .is_some_and(char::is_ascii_digit)
-        };
+    for (at, c) in printed.char_indices() {
         match c {
             '×' | 'х' | 'Х' | '*' => text.push('X'),
             '–' | '—' | '‐' | '‑' | '−' => text.push('-'),
@@ -28,7 +28,10 @@ pub(super) fn clean(printed: &str) -> String {
 
 /// Takes the first of several openings off, where no letter or digit runs on from it.
 pub(super) fn strip_word<'a>(text: &'a str, words: &[&str]) -> Option<&'a str> {
-    words.iter().find_map(|word| {
+    // Most texts begin as none of them.
+    let first = text.as_bytes().first();
+    let mut alike = words.iter().filter(|word| word.as_bytes().first() == first);
+    alike.find_map(|word| {
         let rest = text.strip_prefix(word)?;
         let ends_word = !rest.starts_with(|c: char| c.is_alphanumeric())
             || !word.ends_with(|c: char| c.is_ascii_alphabetic())
@@ -41,8 +44,11 @@ pub(super) fn strip_word<'a>(text: &'a str, words: &[&str]) -> Option<&'a str> {
 
 /// Takes the first of several endings off, where it stands as words of its own.
 pub(super) fn strip_ending<'a>(text: &'a str, words: &[&str]) -> Option<&'a str> {
-    words.iter().find_map(|word| {
-        let rest = text.trim_end().strip_suffix(word)?;
+    let text = text.trim_end();
+    let last = text.as_bytes().last();
+    let mut alike = words.iter().filter(|word| word.as_bytes().last() == last);
+    alike.find_map(|word| {
+        let rest = text.strip_suffix(word)?;
         rest.ends_with([' ', '-', ','])
             .then(|| rest.trim_end_matches([' ', '-', ',']))
     })

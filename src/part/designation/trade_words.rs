@@ -2,7 +2,11 @@
 //!
 //! Questions and the names of parts are read by this one table, so that the words that ask for a part also name it.
 
-use crate::part::{BoreForm, Family, PartClass, SealForm, ToleranceClass, Traits};
+use std::sync::LazyLock;
+
+use crate::part::{
+    BoreForm, Family, PartClass, SealForm, ToleranceClass, Traits, WordMap, WordSet,
+};
 
 /// Half a bearing that can be taken apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -354,13 +358,46 @@ fn all() -> impl Iterator<Item = (&'static str, Said)> {
     WORDS.iter().copied().chain(second)
 }
 
+/// The words of a phrase; hyphens part words too.
+fn pieces(phrase: &str) -> impl Iterator<Item = &str> {
+    phrase.split([' ', '-'])
+}
+
+fn first_piece(phrase: &str) -> &str {
+    pieces(phrase).next().unwrap_or(phrase)
+}
+
+/// Phrases by their first piece, the longest first.
+static BY_FIRST: LazyLock<WordMap<Vec<(&str, Said)>>> = LazyLock::new(|| {
+    let beginning_as = |first: &str| {
+        let mut alike: Vec<(&str, Said)> = all()
+            .filter(|(phrase, _)| first_piece(phrase) == first)
+            .collect();
+        alike.sort_by_key(|(phrase, _)| std::cmp::Reverse(phrase.len()));
+        alike
+    };
+    let firsts = all().map(|(phrase, _)| first_piece(phrase));
+    firsts.map(|first| (first, beginning_as(first))).collect()
+});
+
+/// Words that stand in a phrase.
+static IN_PHRASES: LazyLock<WordSet> = LazyLock::new(|| {
+    let words = all().flat_map(|(phrase, _)| pieces(phrase));
+    words.filter(|word| word.len() >= SHORTEST_PIECE).collect()
+});
+
+/// The phrases that may begin with a word in lower case, the longest first.
+fn beginning_with(word: &str) -> &'static [(&'static str, Said)] {
+    let first = word.split('-').next().unwrap_or(word);
+    BY_FIRST.get(first).map_or(&[], Vec::as_slice)
+}
+
 /// The longest phrase that stands at a place among words in lower case: how many words it takes, and what it says.
 pub fn at<W: AsRef<str>>(words: &[W], at: usize) -> Option<(usize, Said)> {
     let rest = words.get(at..)?;
-    let first = rest.first()?.as_ref();
-    let alike = all().filter(|(phrase, _)| begins_alike(phrase, first));
-    let found = alike.filter_map(|(phrase, said)| Some((phrase.len(), takes(phrase, rest)?, said)));
-    let (_, count, said) = found.max_by_key(|(length, ..)| *length)?;
+    let (count, said) = beginning_with(rest.first()?.as_ref())
+        .iter()
+        .find_map(|(phrase, said)| Some((takes(phrase, rest)?, *said)))?;
     match said {
         Said::Half(_) => half_at(words, at, count).map(|count| (count, said)),
         Said::Variant("split") if is_housing(words.get(at + count)) => None,
@@ -395,14 +432,9 @@ pub fn says_only(word: &str) -> bool {
     ONLY.contains(&word)
 }
 
-/// True where two texts begin with the same byte: most phrases need no more than this look.
-fn begins_alike(one: &str, other: &str) -> bool {
-    one.as_bytes().first() == other.as_bytes().first()
-}
-
 /// How many words a phrase takes of those that begin a list; `None` where it is not there. Hyphens part words too.
 fn takes<W: AsRef<str>>(phrase: &str, words: &[W]) -> Option<usize> {
-    let mut pieces = phrase.split([' ', '-']).peekable();
+    let mut pieces = pieces(phrase).peekable();
     for (at, word) in words.iter().enumerate() {
         for part in word.as_ref().split('-') {
             if pieces.next()? != part {
@@ -418,11 +450,8 @@ fn takes<W: AsRef<str>>(phrase: &str, words: &[W]) -> Option<usize> {
 
 /// True for a word in lower case that a phrase may begin with which says something of a kind.
 pub fn may_begin(word: &str, is_wanted: impl Fn(Said) -> bool) -> bool {
-    let first = word.split('-').next().unwrap_or(word);
-    let begins = |phrase: &str| {
-        begins_alike(phrase, first) && phrase.split([' ', '-']).next() == Some(first)
-    };
-    all().any(|(phrase, said)| is_wanted(said) && begins(phrase))
+    let mut phrases = beginning_with(word).iter();
+    phrases.any(|(_, said)| is_wanted(*said))
 }
 
 /// Shortest piece of a phrase that is a word of its own and no mark.
@@ -430,8 +459,7 @@ const SHORTEST_PIECE: usize = 3;
 
 /// True for a word in lower case that stands in one of the phrases.
 pub fn is_in_phrase(word: &str) -> bool {
-    let has = |phrase: &str| phrase.split([' ', '-']).any(|piece| piece == word);
-    word.len() >= SHORTEST_PIECE && all().any(|(phrase, _)| has(phrase))
+    IN_PHRASES.has(word)
 }
 
 /// True for a word in lower case that the number of a class may follow.

@@ -1,8 +1,11 @@
 //! Pieces of a bearing and what goes with one: `cage of 6205`, `grease for 6205`, `snap ring 52 for 6205 NR`. They are other
 //! things than the bearing, and none of them has a table here.
 
+use std::sync::LazyLock;
+
 use super::WithoutTable;
 use crate::lookup::question::figure::is_figure;
+use crate::part::WordMap;
 use crate::standard::is_designation;
 
 /// A kind of thing that only its words before a bearing's number name.
@@ -80,6 +83,18 @@ const NAMES: [(&str, &WithoutTable); 36] = [
     ("graisse", &LUBRICANT),
     ("huile", &LUBRICANT),
 ];
+/// Names by their first word, in their order.
+static BY_FIRST: LazyLock<WordMap<Vec<(&str, &WithoutTable)>>> = LazyLock::new(|| {
+    let first = |name: &'static str| name.split(' ').next().unwrap_or(name);
+    let beginning_as = |word: &str| {
+        NAMES
+            .into_iter()
+            .filter(|&(name, _)| first(name) == word)
+            .collect()
+    };
+    let firsts = NAMES.iter().map(|&(name, _)| first(name));
+    firsts.map(|word| (word, beginning_as(word))).collect()
+});
 /// Words that may stand before the name.
 const BEFORE: [&str; 12] = [
     "need", "a", "an", "the", "one", "new", "old", "spare", "ein", "eine", "neue", "neuer",
@@ -121,13 +136,16 @@ pub(in crate::lookup::question) fn asked_for(text: &str) -> Option<&'static With
     while is(at, &BEFORE) {
         at += 1;
     }
-    let (count, kind) = NAMES.iter().find_map(|(name, kind)| {
-        let count = name.split(' ').count();
-        let stands = words.get(at..at + count)?;
-        name.split(' ')
-            .eq(stands.iter().copied())
-            .then_some((count, *kind))
-    })?;
+    let (count, kind) = BY_FIRST
+        .get(words.get(at)?)?
+        .iter()
+        .find_map(|(name, kind)| {
+            let count = name.split(' ').count();
+            let stands = words.get(at..at + count)?;
+            name.split(' ')
+                .eq(stands.iter().copied())
+                .then_some((count, *kind))
+        })?;
     at += count;
     // `snap ring 52 for`: its own size.
     while words

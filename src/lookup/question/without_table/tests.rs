@@ -114,3 +114,30 @@ fn parts_without_a_table_are_told_by_whole_words() {
         assert_eq!(asked_for(text).map(|kind| kind.name), name, "{text}");
     }
 }
+
+/// Brute force: every name is searched for by itself.
+#[test]
+fn names_are_found_as_a_search_for_each_finds_them() {
+    let searched = |lower: &str| {
+        let names = KINDS
+            .iter()
+            .flat_map(|kind| kind.words.iter().map(move |word| (*word, kind)));
+        names
+            .filter_map(|(word, kind)| Some((place(lower, word)?, word, kind.name)))
+            .max_by_key(|(_, word, _)| word.len())
+    };
+    let names: Vec<&str> = KINDS.iter().flat_map(|kind| kind.words).copied().collect();
+    for (at, name) in names.iter().enumerate() {
+        let other = names[(at * 7 + 3) % names.len()];
+        for text in [
+            format!("{name} m10"),
+            format!("20x40 {name}-{other}, {name}"),
+            format!("{other}/{name}"),
+            format!("{name}{other} é{name}"),
+            format!("{name}s"),
+        ] {
+            let found = named(&text).map(|(at, word, kind)| (at, word, kind.name));
+            assert_eq!(found, searched(&text), "{text}");
+        }
+    }
+}
