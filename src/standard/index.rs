@@ -1,6 +1,7 @@
 //! Finds standard parts by size, by name and by envelope.
 
 use std::collections::HashMap;
+use std::ops::Range;
 use std::sync::LazyLock;
 
 use super::part::StandardPart;
@@ -16,6 +17,8 @@ struct Index {
     /// Positions by name; a part's own designation comes before synonyms of others.
     by_name: HashMap<NameKey, Vec<usize>>,
     by_envelope: HashMap<Envelope, Vec<usize>>,
+    /// Positions of the parts of a size, which follow each other.
+    by_size: HashMap<SizeKey, Range<usize>, foldhash::fast::FixedState>,
 }
 
 static INDEX: LazyLock<Index> = LazyLock::new(|| {
@@ -23,11 +26,13 @@ static INDEX: LazyLock<Index> = LazyLock::new(|| {
     parts.sort_by(|a, b| (a.size, &a.designation).cmp(&(b.size, &b.designation)));
     let mut by_name: HashMap<NameKey, Vec<usize>> = HashMap::new();
     let mut by_envelope: HashMap<Envelope, Vec<usize>> = HashMap::new();
+    let mut by_size: HashMap<SizeKey, Range<usize>, _> = HashMap::default();
     for (at, part) in parts.iter().enumerate() {
         by_name
             .entry(NameKey::new(&part.designation))
             .or_default()
             .push(at);
+        by_size.entry(part.size).or_insert(at..at).end = at + 1;
         if let Some(envelope) = envelope(&part.size) {
             by_envelope.entry(envelope).or_default().push(at);
         }
@@ -41,6 +46,7 @@ static INDEX: LazyLock<Index> = LazyLock::new(|| {
         parts,
         by_name,
         by_envelope,
+        by_size,
     }
 });
 
@@ -76,11 +82,8 @@ pub fn of_family(family: Family) -> &'static [StandardPart] {
 ///
 /// A pin without a tolerance class is another size than the same pin with one.
 pub fn of_size(size: &SizeKey) -> &'static [StandardPart] {
-    let parts = parts();
-    let start = parts.partition_point(|part| part.size < *size);
-    // A size has a row or a few.
-    let of_size = parts[start..].iter().take_while(|part| part.size == *size);
-    &parts[start..start + of_size.count()]
+    let positions = INDEX.by_size.get(size).cloned();
+    &INDEX.parts[positions.unwrap_or_default()]
 }
 
 /// Finds a standard part by its basic designation or a synonym, whatever its spelling.
