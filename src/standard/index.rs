@@ -4,6 +4,8 @@ use std::collections::HashMap;
 use std::ops::Range;
 use std::sync::LazyLock;
 
+use foldhash::fast::FixedState;
+
 use super::part::StandardPart;
 use super::table::LOADED;
 use crate::part::{Dimension, Family, NameKey, SizeKey};
@@ -15,17 +17,17 @@ struct Index {
     /// By size, then designation.
     parts: Vec<StandardPart>,
     /// Positions by name; a part's own designation comes before synonyms of others.
-    by_name: HashMap<NameKey, Vec<usize>>,
-    by_envelope: HashMap<Envelope, Vec<usize>>,
+    by_name: HashMap<NameKey, Vec<usize>, FixedState>,
+    by_envelope: HashMap<Envelope, Vec<usize>, FixedState>,
     /// Positions of the parts of a size, which follow each other.
-    by_size: HashMap<SizeKey, Range<usize>, foldhash::fast::FixedState>,
+    by_size: HashMap<SizeKey, Range<usize>, FixedState>,
 }
 
 static INDEX: LazyLock<Index> = LazyLock::new(|| {
     let mut parts = LOADED.parts.clone();
     parts.sort_by(|a, b| (a.size, &a.designation).cmp(&(b.size, &b.designation)));
-    let mut by_name: HashMap<NameKey, Vec<usize>> = HashMap::new();
-    let mut by_envelope: HashMap<Envelope, Vec<usize>> = HashMap::new();
+    let mut by_name: HashMap<NameKey, Vec<usize>, _> = HashMap::default();
+    let mut by_envelope: HashMap<Envelope, Vec<usize>, _> = HashMap::default();
     let mut by_size: HashMap<SizeKey, Range<usize>, _> = HashMap::default();
     for (at, part) in parts.iter().enumerate() {
         by_name

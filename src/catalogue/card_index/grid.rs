@@ -168,6 +168,8 @@ struct Grid {
     by: [usize; 3],
     start: u64,
     count: u32,
+    /// Last strip with an entry, where the entries are in memory.
+    last: usize,
 }
 
 impl Grids {
@@ -175,10 +177,18 @@ impl Grids {
     pub(super) fn open(pages: &Pages, base: u64) -> Self {
         let grids = orders().enumerate().map(|(at, (_, by))| {
             let place: [u8; PLACE] = pages.array(base + (at * PLACE) as u64);
+            let start = u64::from_le_bytes(super::pages::array(&place));
+            let count = u32::from_le_bytes(super::pages::array(&place[8..]));
+            let last = count.checked_sub(1).filter(|_| pages.are_in_memory());
+            let last = last.map(|at| {
+                let entries = start + 4 * (STRIPS as u64 + 1);
+                strip(pages.u32(entries + ENTRY * u64::from(at)))
+            });
             Grid {
                 by,
-                start: u64::from_le_bytes(super::pages::array(&place)),
-                count: u32::from_le_bytes(super::pages::array(&place[8..])),
+                start,
+                count,
+                last: last.unwrap_or(STRIPS - 1),
             }
         });
         Self {
@@ -190,6 +200,12 @@ impl Grids {
     fn of_group(&self, group: usize) -> &[Grid] {
         let first = DIMENSIONS[..group].iter().sum();
         &self.grids[first..first + DIMENSIONS[group]]
+    }
+
+    /// False where every dimension of the sizes measured as `family` is lies below a length, nanometres.
+    pub(super) fn may_reach(&self, family: Family, nm: i64) -> bool {
+        let mut of_group = self.of_group(grid_of(family)).iter();
+        of_group.any(|grid| strip(to_um(nm)) <= grid.last)
     }
 
     /// False where no size measured as `family` is has its dimension at a place near a window, nanometres: one look tells it
@@ -284,6 +300,11 @@ impl SizeGrid {
     /// False where no size measured as `family` is has its dimension at a place near a window, nanometres.
     pub fn may_have(&self, family: Family, place: usize, window: (i64, i64)) -> bool {
         self.grids.may_have(&self.pages, family, place, window)
+    }
+
+    /// False where every dimension of the sizes measured as `family` is lies below a length, nanometres.
+    pub fn may_reach(&self, family: Family, nm: i64) -> bool {
+        self.grids.may_reach(family, nm)
     }
 }
 

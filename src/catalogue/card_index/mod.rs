@@ -221,6 +221,11 @@ impl CardIndex {
         self.grids.may_have(&self.pages, family, place, window)
     }
 
+    /// False where every dimension of the sizes measured as `family` is lies below a length, nanometres.
+    pub fn may_reach(&self, family: Family, nm: i64) -> bool {
+        self.grids.may_reach(family, nm)
+    }
+
     /// Sizes of one family whose inner and outer diameter both lie within `reach_nm` of those of `size`.
     pub fn near(&self, size: &SizeKey, reach_nm: i64) -> Vec<(u32, SizeKey)> {
         self.nearest(size, reach_nm, usize::MAX)

@@ -1,13 +1,16 @@
 //! Rows of one size that nothing read so far tells apart are one answer.
 
 use crate::lookup::answers::Answer;
-use crate::lookup::found::lengths_of;
 
 /// Joins standard answers of one family and size with one verdict and no difference into the first of them.
 pub(super) fn join(answers: Vec<Answer>) -> Vec<Answer> {
-    let mut joined: Vec<Answer> = Vec::new();
+    let mut joined: Vec<Answer> = Vec::with_capacity(answers.len());
     for answer in answers {
-        match joined.iter_mut().find(|known| are_twins(known, &answer)) {
+        let twin = is_open(&answer).then(|| {
+            let mut open = joined.iter_mut().filter(|known| is_open(known));
+            open.find(|known| are_twins(known, &answer))
+        });
+        match twin.flatten() {
             Some(known) => known.twins.push(answer.designation),
             None => joined.push(answer),
         }
@@ -15,15 +18,17 @@ pub(super) fn join(answers: Vec<Answer>) -> Vec<Answer> {
     joined
 }
 
+/// True for a part of the tables without a difference.
+fn is_open(answer: &Answer) -> bool {
+    answer.number.is_none() && answer.judgement.differs.is_empty()
+}
+
+/// True for two such parts of one family and size with one verdict.
 fn are_twins(a: &Answer, b: &Answer) -> bool {
     let (Some(size), Some(other)) = (&a.size, &b.size) else {
         return false;
     };
-    let is_open = |answer: &Answer| answer.number.is_none() && answer.judgement.differs.is_empty();
-    is_open(a)
-        && is_open(b)
-        && size.family() == other.family()
-        && lengths_of(size) == lengths_of(other)
+    size.without_fit() == other.without_fit()
         && a.judgement.verdict == b.judgement.verdict
         && a.judgement.unknown == b.judgement.unknown
 }

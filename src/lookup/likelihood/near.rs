@@ -19,6 +19,9 @@ const ROUNDING_NM: i64 = 10;
 /// A part may be this much wider than the room given for it, nanometres: rooms are read too small as well.
 const OVER_ROOM_NM: i64 = 200_000;
 
+/// No reach is longer.
+const LONGEST_REACH: Reach = (8_500_000, 10);
+
 /// What was found near the figures of one question.
 pub(super) struct Nearby<'a> {
     readings: &'a [Reading],
@@ -111,7 +114,7 @@ impl<'a> Nearby<'a> {
         family: Family,
         ways: &[Assignment],
         reach: Reaching,
-        may_have: impl Fn(usize, Window) -> bool,
+        (may_have, may_reach): (impl Fn(usize, Window) -> bool, impl Fn(i64) -> bool),
     ) -> Vec<(Windows, Ways)> {
         let has_inch = self
             .readings
@@ -131,6 +134,15 @@ impl<'a> Nearby<'a> {
         let mut bit: Ways = 1;
         let mut known = Vec::with_capacity(self.readings.len());
         for is_inch in units {
+            // Inches read of millimetres are mostly larger than anything there is.
+            let is_beyond = |reading: &Reading| {
+                let x_nm = figure(reading, *is_inch).length.as_nm();
+                reading.role.is_none() && !may_reach(window(Role::Inner, LONGEST_REACH, x_nm).0)
+            };
+            if self.readings.iter().any(is_beyond) {
+                bit <<= ways.len();
+                continue;
+            }
             known.clear();
             known.resize(self.readings.len(), [None; PLACES]);
             for way in ways {
@@ -187,8 +199,9 @@ impl<'a> Nearby<'a> {
         let (first, last) = stretch(&alike).unwrap_or((family, family));
         let of_standard = STANDARD.positions(first).start..STANDARD.positions(last).end;
         let may_have = |at, window| STANDARD.grid.may_have(family, at, window);
+        let may_reach = |nm| STANDARD.grid.may_reach(family, nm);
         let mut found = Vec::new();
-        for (windows, bits) in self.windows(family, ways, reach, may_have) {
+        for (windows, bits) in self.windows(family, ways, reach, (may_have, may_reach)) {
             STANDARD
                 .grid
                 .within(family, &windows, &of_standard, &mut found);
@@ -199,7 +212,9 @@ impl<'a> Nearby<'a> {
         if let Some(index) = self.index {
             let of_index = index.positions_of(first).start..index.positions_of(last).end;
             let may_have = |at, window| index.may_have(family, at, window);
-            for (windows, bits) in self.windows(family, ways, reach_of_own, may_have) {
+            let may_reach = |nm| index.may_reach(family, nm);
+            let windows = self.windows(family, ways, reach_of_own, (may_have, may_reach));
+            for (windows, bits) in windows {
                 index.within_of(family, &windows, &of_index, &mut found);
                 let own = found.drain(..).filter(|at| index.is_own_size(*at));
                 positions.own.extend(own.map(|at| (at, bits)));
@@ -375,6 +390,32 @@ impl<'a> Dealt<'a> {
 mod tests {
     use super::*;
     use crate::lookup::Question;
+
+    #[test]
+    fn no_reach_is_longer_than_the_longest() {
+        let question = Question::read("40x80x18").unwrap();
+        let mut reading = question.readings[0].clone();
+        for instrument in [None, Some(Instrument::Rule)] {
+            reading.instrument = instrument;
+            for family in Family::ALL {
+                for role in [Role::Inner, Role::Shaft, Role::FreeLip]
+                    .into_iter()
+                    .chain(roles_of(family))
+                {
+                    for (fixed_nm, part) in [
+                        reach(family, role, &reading),
+                        reach_of_own(family, role, &reading),
+                    ] {
+                        let (longest_nm, largest_part) = LONGEST_REACH;
+                        assert!(
+                            fixed_nm <= longest_nm && part >= largest_part,
+                            "{family} {role:?}"
+                        );
+                    }
+                }
+            }
+        }
+    }
 
     /// What a look at every size finds is what the grids find, for questions with every kind of figure.
     #[test]
