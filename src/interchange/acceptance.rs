@@ -55,7 +55,7 @@ impl OpenSubstitute {
     pub fn new(part: PartId, judgement: Judgement) -> Self {
         Self {
             part,
-            judgement: Arc::new(judgement),
+            judgement: Arc::new(judgement.fitted()),
         }
     }
 }

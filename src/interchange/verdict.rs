@@ -62,6 +62,21 @@ impl Judgement {
         }
     }
 
+    /// The same with room for what it holds and no more: of a large shop a hundred thousand judgements are kept.
+    #[must_use]
+    pub(super) fn fitted(mut self) -> Self {
+        self.differs.shrink_to_fit();
+        for texts in [
+            &mut self.agrees,
+            &mut self.unknown,
+            &mut self.checks,
+            &mut self.rework,
+        ] {
+            texts.shrink_to_fit();
+        }
+        self
+    }
+
     /// The reasons against, in one line: what differs and what is unknown.
     pub fn against(&self) -> String {
         let differs = self.differs.iter().map(|d| {

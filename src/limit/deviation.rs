@@ -2,6 +2,8 @@
 
 use std::collections::HashMap;
 
+use foldhash::fast::FixedState;
+
 /// Deviations from a nominal size.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
 pub struct Deviation {
@@ -20,7 +22,7 @@ pub(super) struct Step {
 
 /// Deviations by key and step of diameter.
 pub(super) struct Steps {
-    by_key: HashMap<String, Vec<Step>>,
+    by_key: HashMap<String, Vec<Step>, FixedState>,
 }
 
 impl Deviation {
@@ -43,7 +45,7 @@ impl Steps {
         let mut reader = csv::ReaderBuilder::new()
             .comment(Some(b'#'))
             .from_reader(text.as_bytes());
-        let mut by_key: HashMap<String, Vec<Step>> = HashMap::new();
+        let mut by_key: HashMap<String, Vec<Step>, FixedState> = HashMap::default();
         for record in reader.records().flatten() {
             let key: Vec<&str> = record.iter().take(keys).collect();
             let numbers: Vec<f64> = record

@@ -1,5 +1,7 @@
 //! What an answer is made of: parts with their verdicts, why it may be none of them, what to ask next.
 
+use std::sync::Arc;
+
 use super::ask::AskNext;
 use super::found::{Matched, certainty};
 use crate::catalogue::card_index::{OfferLine, StockLine};
@@ -54,8 +56,8 @@ pub struct Answer {
     pub probability: f64,
     /// How far the standard row was cross-checked.
     pub confidence: Option<Confidence>,
-    /// Verdict and reasons.
-    pub judgement: Judgement,
+    /// Verdict and reasons; parts that no rule tells apart share theirs.
+    pub judgement: Arc<Judgement>,
     /// Stock.
     pub stock: Vec<StockLine>,
     /// Offers.

@@ -29,6 +29,53 @@ const AGAIN: f64 = 0.5;
 /// Two values closer than this are one at the calliper, mm.
 const TELLABLE_MM: f64 = 0.1;
 
+/// A question whose answer would tell so many bits; it is put into words only where it is asked.
+#[derive(Clone, Copy)]
+struct Ask {
+    bits: f64,
+    words: Words,
+}
+
+/// The words of a question.
+#[derive(Clone, Copy)]
+enum Words {
+    /// Question and what it decides.
+    Said(&'static str, &'static str),
+    /// To measure something, again where it is read already.
+    Measure { what: &'static str, is_read: bool },
+}
+
+impl Ask {
+    const fn said(question: &'static str, why: &'static str, bits: f64) -> Self {
+        Self {
+            bits,
+            words: Words::Said(question, why),
+        }
+    }
+
+    fn in_words(self) -> AskNext {
+        let (question, why) = match self.words {
+            Words::Said(question, why) => (question.to_owned(), why.to_owned()),
+            Words::Measure { what, is_read } => {
+                let again = if is_read {
+                    " again, with a micrometer on an unworn place"
+                } else {
+                    ""
+                };
+                (
+                    format!("Measure the {what}{again}."),
+                    format!("the sizes that are left differ in {what}"),
+                )
+            }
+        };
+        AskNext {
+            question,
+            why,
+            bits: (self.bits * 1000.0).round() / 1000.0,
+        }
+    }
+}
+
 const ANGLE: &str = "Which contact angle is marked: C 15°, AC 25°, A 30° or B 40°?";
 
 /// What is open: sizes, the dimensions read so far, and the traits asked for.
@@ -83,19 +130,16 @@ pub(super) fn ask_next(open: &Open<'_>) -> Option<AskNext> {
             best(asks.iter().filter(|ask| ask.bits >= LEAST_BITS))?
         }
     };
-    Some(AskNext {
-        bits: (ask.bits * 1000.0).round() / 1000.0,
-        ..ask
-    })
+    Some(ask.in_words())
 }
 
 /// The one that tells most; the first of equals.
-fn best<'a>(asks: impl Iterator<Item = &'a AskNext>) -> Option<AskNext> {
-    let of_two = |best: Option<&'a AskNext>, ask: &'a AskNext| match best {
+fn best<'a>(asks: impl Iterator<Item = &'a Ask>) -> Option<Ask> {
+    let of_two = |best: Option<&'a Ask>, ask: &'a Ask| match best {
         Some(best) if best.bits >= ask.bits => Some(best),
         _ => Some(ask),
     };
-    asks.fold(None, of_two).cloned()
+    asks.fold(None, of_two).copied()
 }
 
 /// Rows that what is asked for rules out are no longer open.
@@ -128,11 +172,16 @@ fn items<'a>(found: &'a [Found], asked: &Traits) -> Vec<Item<'a>> {
 
 /// Entropy of the groups that an answer makes, bits: what a sure answer tells.
 fn bits<K: Ord>(items: &[Item<'_>], answer: impl Fn(&Item<'_>) -> K) -> f64 {
-    let mut groups: BTreeMap<K, f64> = BTreeMap::new();
+    let mut groups: Vec<(K, f64)> = Vec::with_capacity(items.len());
     for item in items {
-        *groups.entry(answer(item)).or_default() += item.share;
+        let key = answer(item);
+        match groups.iter_mut().find(|(known, _)| *known == key) {
+            Some((_, share)) => *share += item.share,
+            None => groups.push((key, item.share)),
+        }
     }
-    entropy(groups.values().copied())
+    groups.sort_by(|(a, _), (b, _)| a.cmp(b));
+    entropy(groups.into_iter().map(|(_, share)| share))
 }
 
 fn entropy(shares: impl Iterator<Item = f64>) -> f64 {
@@ -144,7 +193,7 @@ fn entropy(shares: impl Iterator<Item = f64>) -> f64 {
     bits.max(0.0)
 }
 
-fn type_question(items: &[Item<'_>]) -> AskNext {
+fn type_question(items: &[Item<'_>]) -> Ask {
     let is_ring = |item: &Item<'_>| {
         let family = item.found.size.family();
         matches!(
@@ -152,25 +201,26 @@ fn type_question(items: &[Item<'_>]) -> AskNext {
             Family::ShaftRetainingRing | Family::BoreRetainingRing
         )
     };
+    let bits = bits(items, |item| item.found.size.family());
     if items.iter().all(is_ring) {
-        return AskNext {
-            question: "Does the ring sit on a shaft or in a bore?".to_owned(),
-            why: "rings for shafts and for bores do not stand in for each other".to_owned(),
-            bits: bits(items, |item| item.found.size.family()),
-        };
+        return Ask::said(
+            "Does the ring sit on a shaft or in a bore?",
+            "rings for shafts and for bores do not stand in for each other",
+            bits,
+        );
     }
-    AskNext {
-        question: "What type is it: balls, cylindrical, tapered or barrel-shaped rollers, needles, a seal?".to_owned(),
-        why: "types of one size carry different loads and must not stand in for each other".to_owned(),
-        bits: bits(items, |item| item.found.size.family()),
-    }
+    Ask::said(
+        "What type is it: balls, cylindrical, tapered or barrel-shaped rollers, needles, a seal?",
+        "types of one size carry different loads and must not stand in for each other",
+        bits,
+    )
 }
 
-fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
+fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> impl Iterator<Item = Ask> {
     use Role as R;
     let mut families: Vec<Family> = items.iter().map(|item| item.found.size.family()).collect();
     families.dedup();
-    let words = |role: R| match families[..] {
+    let words = move |role: R| match families[..] {
         [family] => seat(family, role).words_of(family),
         _ => role.words(),
     };
@@ -183,7 +233,7 @@ fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
         R::Pitch,
     ]
     .into_iter()
-    .map(|role| {
+    .map(move |role| {
         let value = |item: &Item<'_>| {
             let size = &item.found.size;
             role.dimension(size.family())
@@ -193,18 +243,14 @@ fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
         };
         let is_read = open.roles.iter().any(|read| covers(*read, role));
         let factor = if is_read { AGAIN } else { 1.0 };
-        let again = if is_read {
-            " again, with a micrometer on an unworn place"
-        } else {
-            ""
-        };
-        AskNext {
-            question: format!("Measure the {}{again}.", words(role)),
-            why: format!("the sizes that are left differ in {}", words(role)),
+        Ask {
+            words: Words::Measure {
+                what: words(role),
+                is_read,
+            },
             bits: factor * bits(items, value),
         }
     })
-    .collect()
 }
 
 /// Seals and retaining rings are measured where they sit: as they lie on the bench they are of another size.
@@ -232,7 +278,7 @@ const fn covers(read: Role, role: Role) -> bool {
 }
 
 /// Traits that tell the rows of one size apart.
-fn trait_questions(items: &[Item<'_>]) -> Vec<AskNext> {
+fn trait_questions(items: &[Item<'_>]) -> Vec<Ask> {
     // Rows of one size and family only: across families the type tells, across sizes a dimension.
     let mut by_size: BTreeMap<_, Vec<&Item<'_>>> = BTreeMap::new();
     for item in items {
@@ -240,6 +286,9 @@ fn trait_questions(items: &[Item<'_>]) -> Vec<AskNext> {
     }
     // One row alone has nothing to be told apart from.
     by_size.retain(|_, of_size| of_size.len() > 1);
+    if by_size.is_empty() {
+        return Vec::new();
+    }
     let told = |answer: &dyn Fn(&StandardPart) -> String| -> f64 {
         let of_one_size = |of_size: &Vec<&Item<'_>>| {
             let sum: f64 = of_size.iter().map(|item| item.share).sum();
@@ -252,28 +301,50 @@ fn trait_questions(items: &[Item<'_>]) -> Vec<AskNext> {
         };
         by_size.values().map(of_one_size).sum()
     };
-    let ask = |question: &str, why: &str, answer: &dyn Fn(&StandardPart) -> String| AskNext {
-        question: question.to_owned(),
-        why: why.to_owned(),
-        bits: told(answer),
+    let is_other_variant = |a: &StandardPart, b: &StandardPart| {
+        a.traits.variant != b.traits.variant || a.size.fit() != b.size.fit()
+    };
+    // Words for an answer are made only where answers differ.
+    let is_told = |differ: &dyn Fn(&StandardPart, &StandardPart) -> bool| {
+        by_size.values().any(|of_size| {
+            let mut rows = of_size.iter().map(|item| item.row);
+            let first = rows.next().flatten();
+            rows.any(|row| match (first, row) {
+                (Some(first), Some(row)) => differ(first, row),
+                (first, row) => first.is_some() != row.is_some(),
+            })
+        })
+    };
+    let ask = |question: &'static str,
+               why: &'static str,
+               differ: &dyn Fn(&StandardPart, &StandardPart) -> bool,
+               answer: &dyn Fn(&StandardPart) -> String| {
+        let bits = if is_told(differ) { told(answer) } else { 0.0 };
+        Ask::said(question, why, bits)
     };
     vec![
         ask(
             "Which rings have ribs: does the inner ring come off to no side (NUP), one side (NJ) or both (NU)?",
             "the ribs decide whether the shaft is held along its axis",
+            &|a, b| a.traits.rib_form != b.traits.rib_form,
             &|row| format!("{:?}", row.traits.rib_form),
         ),
-        ask(ANGLE, "another angle is another part", &|row| {
-            format!("{:?}", row.traits.contact_angle)
-        }),
+        ask(
+            ANGLE,
+            "another angle is another part",
+            &|a, b| a.traits.contact_angle != b.traits.contact_angle,
+            &|row| format!("{:?}", row.traits.contact_angle),
+        ),
         ask(
             "How many rows of rolling elements has it?",
             "single and double row bearings are different parts",
+            &|a, b| a.traits.rows != b.traits.rows,
             &|row| format!("{:?}", row.traits.rows),
         ),
         ask(
             "Is the pin hardened (a file slides off), and is its diameter to class m6 (above nominal) or h8 (below)?",
             "soft and hardened pins, and their fits, do not stand in for each other",
+            &is_other_variant,
             &|row| match row.size.family() {
                 Family::DowelPin => format!("{:?} {:?}", row.traits.variant, row.size.fit()),
                 _ => String::new(),
@@ -283,11 +354,13 @@ fn trait_questions(items: &[Item<'_>]) -> Vec<AskNext> {
         ask(
             "Do the rollers stand at a steep angle to the shaft (about 29°, number 313..), or at a slight one (about 12°)?",
             "another angle is another part",
+            &|a, b| is_steep(a) != is_steep(b),
             &|row| is_steep(row).to_string(),
         ),
         ask(
             "Is there a letter behind the number (B, X, E, a thickness), or is the ring a heavy one?",
             "a variant of the same size is another part",
+            &is_other_variant,
             // A steep series has its own number, and no letter.
             &|row| match is_steep(row) {
                 true => format!("None {:?}", row.size.fit()),
@@ -298,7 +371,7 @@ fn trait_questions(items: &[Item<'_>]) -> Vec<AskNext> {
 }
 
 /// What the tables do not fix: closure, clearance, class, seal form, elastomer; by how often each is met.
-fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
+fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<Ask> {
     let share_of = |is: &dyn Fn(Family) -> bool| -> f64 {
         let in_family = |item: &&Item<'_>| is(open.family.unwrap_or(item.found.size.family()));
         items.iter().filter(in_family).map(|item| item.share).sum()
@@ -402,11 +475,7 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
     ];
     asks.into_iter()
         .filter(|(is_open, ..)| *is_open)
-        .map(|(_, share, told, question, why)| AskNext {
-            question: question.to_owned(),
-            why: why.to_owned(),
-            bits: share * told,
-        })
+        .map(|(_, share, told, question, why)| Ask::said(question, why, share * told))
         .collect()
 }
 

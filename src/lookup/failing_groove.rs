@@ -1,5 +1,7 @@
 //! O-rings that fail in a measured groove by more than the measuring explains: they must not go in.
 
+use std::sync::Arc;
+
 use super::answers::{Answer, Answers};
 use super::question::Question;
 use crate::engineering::{o_ring_in_gland, squeeze_window};
@@ -33,8 +35,9 @@ pub(super) fn refuse(question: &Question, answers: &mut Answers) {
             effect: effect.to_owned(),
             source: "published gland table; handbook practice, from memory",
         };
-        answer.judgement.differs.insert(0, difference);
-        answer.judgement.verdict = answer.judgement.verdict.max(Verdict::MustNot);
+        let judgement = Arc::make_mut(&mut answer.judgement);
+        judgement.differs.insert(0, difference);
+        judgement.verdict = judgement.verdict.max(Verdict::MustNot);
         answers.refused.push(answer);
     }
     answers.answers = kept;

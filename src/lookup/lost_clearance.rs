@@ -1,5 +1,7 @@
 //! Bearings that the measured or named shaft leaves no clearance at all: they must not go on it as they are.
 
+use std::sync::Arc;
+
 use super::answers::{Answer, Answers};
 use super::clearance_left::{TAKES_CLEARANCE, against_clearance, likely_on_shaft, range};
 use super::question::Question;
@@ -9,15 +11,22 @@ use crate::part::designation::Designation;
 
 /// Refuses the bearings whose clearance, as far as is likely, the tightness of the shaft takes.
 pub(super) fn refuse(question: &Question, answers: &mut Answers) {
+    if !answers
+        .answers
+        .iter()
+        .any(|answer| difference(question, answer).is_some())
+    {
+        return;
+    }
     let mut kept = Vec::with_capacity(answers.answers.len());
     for mut answer in std::mem::take(&mut answers.answers) {
         match difference(question, &answer) {
             Some(difference) => {
                 // The check that says the same goes.
-                let checks = &mut answer.judgement.checks;
-                checks.retain(|check| check != TAKES_CLEARANCE);
-                answer.judgement.differs.insert(0, difference);
-                answer.judgement.verdict = answer.judgement.verdict.max(Verdict::MustNot);
+                let judgement = Arc::make_mut(&mut answer.judgement);
+                judgement.checks.retain(|check| check != TAKES_CLEARANCE);
+                judgement.differs.insert(0, difference);
+                judgement.verdict = judgement.verdict.max(Verdict::MustNot);
                 answers.refused.push(answer);
             }
             None => kept.push(answer),

@@ -1,6 +1,7 @@
 //! The engineering checks that the figures of a question allow, worked out for each size that may be meant.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use super::answers::{Answers, WorkedOut};
 use super::clearance_left::clearance_left;
@@ -39,9 +40,9 @@ pub(super) fn work_out(question: &Question, answers: &mut Answers) {
             .iter_mut()
             .filter(|one| one.size == Some(*size));
         for answer in same {
-            let judgement = &mut answer.judgement;
-            judgement.checks.extend(worked.against.iter().cloned());
             if !worked.against.is_empty() {
+                let judgement = Arc::make_mut(&mut answer.judgement);
+                judgement.checks.extend(worked.against.iter().cloned());
                 judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
             }
         }

@@ -1,49 +1,99 @@
 //! The outside of a part, whatever its family calls its dimensions.
 
-use super::family::Dimension;
+use super::family::Family;
 use super::size::SizeKey;
 use crate::units::Length;
 
 impl SizeKey {
     /// Inner and outer diameter; for O-rings the outer one is inside diameter plus two sections.
     pub fn diameters(&self) -> Option<(Length, Length)> {
-        use Dimension as D;
-        let first = |names: &[Dimension]| names.iter().find_map(|name| self.get(*name));
-        if let (Some(inside), Some(section)) = (self.get(D::InsideDiameter), self.get(D::Section)) {
-            let outside = Length::from_nm(inside.as_nm() + 2 * section.as_nm()).ok()?;
-            return Some((inside, outside));
+        let inner = self.length_at(0)?;
+        if self.family() == Family::ORing {
+            let outside_nm = inner.as_nm() + 2 * self.length_at(1)?.as_nm();
+            return Some((inner, Length::from_nm(outside_nm).ok()?));
         }
-        let inner = first(&[
-            D::Bore,
-            D::InnerRacewayDiameter,
-            D::ShaftDiameter,
-            D::ThreadDiameter,
-            D::PinDiameter,
-            D::HousingBore,
-        ])?;
-        let outer = first(&[
-            D::OutsideDiameter,
-            D::CageOutsideDiameter,
-            D::OuterRacewayDiameter,
-            D::HousingBore,
-            D::Length,
-        ])
-        .unwrap_or(inner);
-        Some((inner, outer))
+        Some((inner, self.length_at(outer_place(self.family()))?))
     }
 
     /// Inner and outer diameter and width, where the part has all three.
     pub fn envelope(&self) -> Option<(Length, Length, Length)> {
-        use Dimension as D;
+        let width = self.length_at(width_place(self.family())?)?;
         let (inner, outer) = self.diameters()?;
-        let width = [D::Width, D::AssembledWidth, D::Height]
-            .iter()
-            .find_map(|name| self.get(*name))?;
         Some((inner, outer, width))
     }
 
     /// True where bore, outside diameter and width agree, whatever the families call them.
     pub fn has_envelope_of(&self, other: &Self) -> bool {
         self.envelope().is_some() && self.envelope() == other.envelope()
+    }
+}
+
+/// Place of the outer diameter, or of what stands for it, among the key dimensions; the first is the inner one.
+const fn outer_place(family: Family) -> usize {
+    match family {
+        Family::ThrustBall => 2,
+        Family::ShaftRetainingRing | Family::BoreRetainingRing | Family::LockNut => 0,
+        _ => 1,
+    }
+}
+
+/// Place of the width among the key dimensions; `None` for parts without one.
+const fn width_place(family: Family) -> Option<usize> {
+    match family {
+        Family::ThrustBall => Some(3),
+        Family::ORing
+        | Family::ShaftRetainingRing
+        | Family::BoreRetainingRing
+        | Family::LockNut
+        | Family::DowelPin => None,
+        _ => Some(2),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::family::Dimension as D;
+    use super::*;
+
+    #[test]
+    fn places_are_those_of_the_dimensions_by_name() {
+        const INNER: [D; 7] = [
+            D::Bore,
+            D::InnerRacewayDiameter,
+            D::InsideDiameter,
+            D::ShaftDiameter,
+            D::ThreadDiameter,
+            D::PinDiameter,
+            D::HousingBore,
+        ];
+        const OUTER: [D; 5] = [
+            D::OutsideDiameter,
+            D::CageOutsideDiameter,
+            D::OuterRacewayDiameter,
+            D::HousingBore,
+            D::Length,
+        ];
+        const WIDTH: [D; 3] = [D::Width, D::AssembledWidth, D::Height];
+        for family in Family::ALL {
+            let place = |names: &[D]| {
+                let of = |name: &D| family.key_dimensions().iter().position(|one| one == name);
+                names.iter().find_map(of)
+            };
+            assert_eq!(place(&INNER), Some(0), "{family}");
+            assert_eq!(place(&WIDTH), width_place(family), "{family}");
+            if family != Family::ORing {
+                let outer = place(&OUTER).unwrap_or(0);
+                assert_eq!(outer, outer_place(family), "{family}");
+            }
+        }
+    }
+
+    #[test]
+    fn an_o_ring_is_two_sections_wider_outside() {
+        // Arithmetic: 31.34 + 2 * 3.53.
+        let mm = |mm: f64| Length::from_mm(mm).unwrap();
+        let ring = SizeKey::new(Family::ORing, &[mm(31.34), mm(3.53)]).unwrap();
+        assert_eq!(ring.diameters(), Some((mm(31.34), mm(38.4))));
+        assert_eq!(ring.envelope(), None);
     }
 }

@@ -188,6 +188,9 @@ impl FitClass {
     }
 }
 
+/// Letters of a size in millimetres, mostly.
+const MOST_LETTERS: usize = 48;
+
 impl fmt::Display for FitClass {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}{}", char::from(self.letter), self.grade)
@@ -196,14 +199,17 @@ impl fmt::Display for FitClass {
 
 impl fmt::Display for SizeKey {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        // Answers name dozens of sizes: each is one text, not a dozen.
+        let mut text = String::with_capacity(MOST_LETTERS);
         if self.family == Family::LockNut {
-            f.write_str("M")?;
+            text.push('M');
         }
-        for (at, (_, length)) in self.dimensions().enumerate() {
-            f.write_str(if at == 0 { "" } else { " x " })?;
-            length.write_mm(f)?;
+        for (at, length) in self.lengths.iter().flatten().enumerate() {
+            text.push_str(if at == 0 { "" } else { " x " });
+            length.push_mm(&mut text);
         }
-        f.write_str(" mm")?;
+        text.push_str(" mm");
+        f.write_str(&text)?;
         self.fit.map_or(Ok(()), |fit| write!(f, " {fit}"))
     }
 }

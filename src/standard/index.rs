@@ -1,7 +1,10 @@
 //! Finds standard parts by size, by name and by envelope.
 
 use std::collections::HashMap;
+use std::ops::Range;
 use std::sync::LazyLock;
+
+use foldhash::fast::FixedState;
 
 use super::part::StandardPart;
 use super::table::LOADED;
@@ -14,20 +17,24 @@ struct Index {
     /// By size, then designation.
     parts: Vec<StandardPart>,
     /// Positions by name; a part's own designation comes before synonyms of others.
-    by_name: HashMap<NameKey, Vec<usize>>,
-    by_envelope: HashMap<Envelope, Vec<usize>>,
+    by_name: HashMap<NameKey, Vec<usize>, FixedState>,
+    by_envelope: HashMap<Envelope, Vec<usize>, FixedState>,
+    /// Positions of the parts of a size, which follow each other.
+    by_size: HashMap<SizeKey, Range<usize>, FixedState>,
 }
 
 static INDEX: LazyLock<Index> = LazyLock::new(|| {
     let mut parts = LOADED.parts.clone();
     parts.sort_by(|a, b| (a.size, &a.designation).cmp(&(b.size, &b.designation)));
-    let mut by_name: HashMap<NameKey, Vec<usize>> = HashMap::new();
-    let mut by_envelope: HashMap<Envelope, Vec<usize>> = HashMap::new();
+    let mut by_name: HashMap<NameKey, Vec<usize>, _> = HashMap::default();
+    let mut by_envelope: HashMap<Envelope, Vec<usize>, _> = HashMap::default();
+    let mut by_size: HashMap<SizeKey, Range<usize>, _> = HashMap::default();
     for (at, part) in parts.iter().enumerate() {
         by_name
             .entry(NameKey::new(&part.designation))
             .or_default()
             .push(at);
+        by_size.entry(part.size).or_insert(at..at).end = at + 1;
         if let Some(envelope) = envelope(&part.size) {
             by_envelope.entry(envelope).or_default().push(at);
         }
@@ -41,6 +48,7 @@ static INDEX: LazyLock<Index> = LazyLock::new(|| {
         parts,
         by_name,
         by_envelope,
+        by_size,
     }
 });
 
@@ -76,11 +84,8 @@ pub fn of_family(family: Family) -> &'static [StandardPart] {
 ///
 /// A pin without a tolerance class is another size than the same pin with one.
 pub fn of_size(size: &SizeKey) -> &'static [StandardPart] {
-    let parts = parts();
-    let start = parts.partition_point(|part| part.size < *size);
-    // A size has a row or a few.
-    let of_size = parts[start..].iter().take_while(|part| part.size == *size);
-    &parts[start..start + of_size.count()]
+    let positions = INDEX.by_size.get(size).cloned();
+    &INDEX.parts[positions.unwrap_or_default()]
 }
 
 /// Finds a standard part by its basic designation or a synonym, whatever its spelling.

@@ -159,9 +159,15 @@ impl fmt::Display for LengthUnit {
 const MOST_LETTERS: usize = 22;
 
 impl Length {
-    /// Writes millimetres without trailing zeros and without the unit: `34.925`. Answers name dozens of sizes, so that the
-    /// digits are set in one go.
-    pub(crate) fn write_mm(self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+    /// Writes millimetres without trailing zeros and without the unit: `34.925`.
+    fn write_mm(self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let mut text = String::with_capacity(MOST_LETTERS);
+        self.push_mm(&mut text);
+        f.write_str(&text)
+    }
+
+    /// Adds the same to a text. Answers name dozens of sizes, so that the digits are set in one go.
+    pub(crate) fn push_mm(self, text: &mut String) {
         let mut letters = [0; MOST_LETTERS];
         let mut first = MOST_LETTERS;
         let mut put = |letter: u8| {
@@ -192,7 +198,7 @@ impl Length {
                 break;
             }
         }
-        f.write_str(str::from_utf8(&letters[first..]).map_err(|_| fmt::Error)?)
+        text.extend(letters[first..].iter().copied().map(char::from));
     }
 }
 

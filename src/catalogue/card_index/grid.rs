@@ -164,28 +164,66 @@ pub(super) struct Grids {
 
 #[derive(Debug, Clone, Copy)]
 struct Grid {
-    group: usize,
     /// First, second and remaining dimension.
     by: [usize; 3],
     start: u64,
     count: u32,
+    /// Last strip with an entry, where the entries are in memory.
+    last: usize,
 }
 
 impl Grids {
     /// Reads where the grids are.
     pub(super) fn open(pages: &Pages, base: u64) -> Self {
-        let grids = orders().enumerate().map(|(at, (group, by))| {
+        let grids = orders().enumerate().map(|(at, (_, by))| {
             let place: [u8; PLACE] = pages.array(base + (at * PLACE) as u64);
+            let start = u64::from_le_bytes(super::pages::array(&place));
+            let count = u32::from_le_bytes(super::pages::array(&place[8..]));
+            let last = count.checked_sub(1).filter(|_| pages.are_in_memory());
+            let last = last.map(|at| {
+                let entries = start + 4 * (STRIPS as u64 + 1);
+                strip(pages.u32(entries + ENTRY * u64::from(at)))
+            });
             Grid {
-                group,
                 by,
-                start: u64::from_le_bytes(super::pages::array(&place)),
-                count: u32::from_le_bytes(super::pages::array(&place[8..])),
+                start,
+                count,
+                last: last.unwrap_or(STRIPS - 1),
             }
         });
         Self {
             grids: grids.collect(),
         }
+    }
+
+    /// The grids of a group, in the order of the dimension that comes first in each.
+    fn of_group(&self, group: usize) -> &[Grid] {
+        let first = DIMENSIONS[..group].iter().sum();
+        &self.grids[first..first + DIMENSIONS[group]]
+    }
+
+    /// False where every dimension of the sizes measured as `family` is lies below a length, nanometres.
+    pub(super) fn may_reach(&self, family: Family, nm: i64) -> bool {
+        let mut of_group = self.of_group(grid_of(family)).iter();
+        of_group.any(|grid| strip(to_um(nm)) <= grid.last)
+    }
+
+    /// False where no size measured as `family` is has its dimension at a place near a window, nanometres: one look tells it
+    /// of every way to deal the other figures out.
+    pub(super) fn may_have(
+        &self,
+        pages: &Pages,
+        family: Family,
+        place: usize,
+        (low, high): (i64, i64),
+    ) -> bool {
+        let of_group = self.of_group(grid_of(family)).iter().zip(columns(family));
+        let mut by_place = of_group.filter(|(_, column)| *column == place);
+        // A dimension that no grid is by may be anything.
+        by_place.next().is_none_or(|(grid, _)| {
+            let (low, high) = (strip(to_um(low)), strip(to_um(high)));
+            grid.starts(pages, low).0 < grid.starts(pages, high).1
+        })
     }
 
     /// Adds those of the positions asked for whose sizes are of the group of `family` and may lie in the windows.
@@ -194,17 +232,15 @@ impl Grids {
         pages: &Pages,
         family: Family,
         windows: &Windows,
-        of: &Range<u32>,
+        wanted: &Wanted<'_>,
         found: &mut Vec<u32>,
     ) {
         if windows.are_empty(family) {
             return;
         }
         let columns = windows.columns(family);
-        let group = grid_of(family);
-        let of_group = self.grids.iter().filter(|grid| grid.group == group);
         let mut best: Option<(u64, &Grid)> = None;
-        for grid in of_group {
+        for grid in self.of_group(grid_of(family)) {
             match grid.guess(pages, columns) {
                 // Nothing has that dimension: inches read of millimetres are mostly so large.
                 None => return,
@@ -215,7 +251,25 @@ impl Grids {
             }
         }
         if let Some((_, grid)) = best {
-            grid.collect(pages, columns, of, found);
+            grid.collect(pages, columns, wanted, found);
+        }
+    }
+}
+
+/// What a search is for.
+pub(super) struct Wanted<'a> {
+    /// Positions asked for.
+    pub(super) of: &'a Range<u32>,
+    /// With more than this the search may end: only that they are more is asked then.
+    pub(super) most: usize,
+}
+
+impl<'a> Wanted<'a> {
+    /// Every one of some positions.
+    pub(super) const fn all_of(of: &'a Range<u32>) -> Self {
+        Self {
+            of,
+            most: usize::MAX,
         }
     }
 }
@@ -238,7 +292,19 @@ impl SizeGrid {
     /// Adds those of the positions asked for whose sizes lie in the windows, to whole micrometres, of every family that
     /// is measured as `family` is.
     pub fn within(&self, family: Family, windows: &Windows, of: &Range<u32>, found: &mut Vec<u32>) {
-        self.grids.within(&self.pages, family, windows, of, found);
+        let wanted = Wanted::all_of(of);
+        self.grids
+            .within(&self.pages, family, windows, &wanted, found);
+    }
+
+    /// False where no size measured as `family` is has its dimension at a place near a window, nanometres.
+    pub fn may_have(&self, family: Family, place: usize, window: (i64, i64)) -> bool {
+        self.grids.may_have(&self.pages, family, place, window)
+    }
+
+    /// False where every dimension of the sizes measured as `family` is lies below a length, nanometres.
+    pub fn may_reach(&self, family: Family, nm: i64) -> bool {
+        self.grids.may_reach(family, nm)
     }
 }
 
@@ -274,12 +340,12 @@ impl Grid {
         &self,
         pages: &Pages,
         columns: [Option<(u32, u32)>; 3],
-        of: &Range<u32>,
+        wanted: &Wanted<'_>,
         found: &mut Vec<u32>,
     ) {
         let cell = Cell {
             windows: self.by.map(|by| columns[by].unwrap_or((0, u32::MAX))),
-            of,
+            wanted,
         };
         let (low, high) = self.strips(columns);
         let entries = self.start + 4 * (STRIPS as u64 + 1);
@@ -293,7 +359,7 @@ impl Grid {
             let (first_row, last_row) = cell.rows();
             let row_at = |at: u32| pages.u32(place(at) + 4) / ROW_UM;
             let mut at = lower_bound(start, end, |at| row_at(at) < first_row);
-            while at < end {
+            while at < end && !cell.is_enough(found) {
                 let entry: EntryBytes = pages.array(place(at));
                 if row(&entry) > last_row {
                     break;
@@ -327,6 +393,9 @@ impl Grid {
         let (starts, _) = starts.as_chunks();
         let at = |start: &[u8; 4]| (u32::from_le_bytes(*start) as usize).min(entries.len());
         for strip in starts.windows(2) {
+            if cell.is_enough(found) {
+                break;
+            }
             if let Some(strip) = entries.get(at(&strip[0])..at(&strip[1])) {
                 cell.search(strip, found);
             }
@@ -342,11 +411,15 @@ type EntryBytes = [u8; ENTRY as usize];
 struct Cell<'a> {
     /// Windows of the first, second and third dimension, µm.
     windows: [(u32, u32); 3],
-    /// Positions asked for.
-    of: &'a Range<u32>,
+    wanted: &'a Wanted<'a>,
 }
 
 impl Cell<'_> {
+    /// True where no more need be found.
+    const fn is_enough(&self, found: &[u32]) -> bool {
+        found.len() > self.wanted.most
+    }
+
     /// First and last row.
     const fn rows(&self) -> (u32, u32) {
         let (low, high) = self.windows[1];
@@ -366,13 +439,16 @@ impl Cell<'_> {
             (low..=high).contains(&number(entry, 4 * place))
         };
         let position = number(entry, 12);
-        if is_within(0) && is_within(1) && is_within(2) && self.of.contains(&position) {
+        if is_within(0) && is_within(1) && is_within(2) && self.wanted.of.contains(&position) {
             found.push(position);
         }
     }
 
     /// Adds those of a strip.
     fn search(&self, strip: &[EntryBytes], found: &mut Vec<u32>) {
+        if strip.is_empty() {
+            return;
+        }
         let (start, end) = self.span_of_rows();
         let first = strip.partition_point(|entry| number(entry, 4) < start);
         let run = &strip[first..];
@@ -380,7 +456,12 @@ impl Cell<'_> {
         let (low, high) = self.windows[2];
         let (first_row, last_row) = self.rows();
         if run.len() <= SHORT_RUN || high == u32::MAX || last_row - first_row > MOST_ROWS {
-            run.iter().for_each(|entry| self.add(entry, found));
+            for entry in run {
+                self.add(entry, found);
+                if self.is_enough(found) {
+                    return;
+                }
+            }
             return;
         }
         let mut rest = run;

@@ -39,7 +39,7 @@ use crate::part::{Family, SizeKey};
 use crate::units::Length;
 use code::In;
 use entry::{ENTRY, Entry};
-use grid::{Grids, lower_bound};
+use grid::{Grids, Wanted, lower_bound};
 use pages::Pages;
 
 /// Parts of the body, in order.
@@ -211,7 +211,19 @@ impl CardIndex {
         of: &Range<u32>,
         found: &mut Vec<u32>,
     ) {
-        self.grids.within(&self.pages, family, windows, of, found);
+        let wanted = Wanted::all_of(of);
+        self.grids
+            .within(&self.pages, family, windows, &wanted, found);
+    }
+
+    /// False where no size measured as `family` is has its dimension at a place near a window, nanometres.
+    pub fn may_have(&self, family: Family, place: usize, window: (i64, i64)) -> bool {
+        self.grids.may_have(&self.pages, family, place, window)
+    }
+
+    /// False where every dimension of the sizes measured as `family` is lies below a length, nanometres.
+    pub fn may_reach(&self, family: Family, nm: i64) -> bool {
+        self.grids.may_reach(family, nm)
     }
 
     /// Sizes of one family whose inner and outer diameter both lie within `reach_nm` of those of `size`.
@@ -228,7 +240,13 @@ impl CardIndex {
         let within = |reach_nm: i64| {
             let mut found = Vec::new();
             let windows = around(size, inner, reach_nm);
-            self.within_of(size.family(), &windows, &of_family, &mut found);
+            let wanted = Wanted {
+                of: &of_family,
+                // Of the narrowest reach there may be more, and all are told.
+                most: if reach_nm > 0 { most } else { usize::MAX },
+            };
+            self.grids
+                .within(&self.pages, size.family(), &windows, &wanted, &mut found);
             found
         };
         let halved = |reach_nm: &i64| (*reach_nm > 0).then_some(reach_nm / 2);

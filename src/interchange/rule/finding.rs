@@ -1,7 +1,5 @@
 //! What rules find, and how findings add up to a verdict.
 
-use std::collections::BTreeSet;
-
 use super::super::needs::Need;
 use super::super::verdict::{Difference, Judgement, Verdict};
 
@@ -28,8 +26,8 @@ pub struct Findings {
     unknown: Vec<String>,
     checks: Vec<String>,
     rework: Vec<String>,
-    /// Needs of the place that a rule looked at.
-    looked_at: BTreeSet<Need>,
+    /// Needs of the place that a rule looked at, a bit each.
+    looked_at: u32,
     worst: Option<Bar>,
     is_other_size: bool,
 }
@@ -73,12 +71,12 @@ impl Findings {
 
     /// Notes that a rule held the part against a need of the place, whatever came of it.
     pub fn looks_at(&mut self, need: Need) {
-        self.looked_at.insert(need);
+        self.looked_at |= 1 << need as u32;
     }
 
     /// True where a rule looked at a need of the place.
     pub fn has_looked_at(&self, need: Need) -> bool {
-        self.looked_at.contains(&need)
+        self.looked_at >> need as u32 & 1 == 1
     }
 
     /// True where anything bars the part from going in as it is.
@@ -95,7 +93,9 @@ impl Findings {
     ///
     /// What bars most stands first among the differences; a reader who stops there has the reason for the verdict.
     pub fn into_judgement(mut self) -> Judgement {
-        self.differs.sort_by_key(|(bar, _)| std::cmp::Reverse(*bar));
+        if self.differs.len() > 1 {
+            self.differs.sort_by_key(|(bar, _)| std::cmp::Reverse(*bar));
+        }
         let verdict = match self.worst {
             None | Some(Bar::None) => Verdict::AsItIs,
             Some(Bar::Check) => Verdict::AfterChecks,
@@ -104,20 +104,13 @@ impl Findings {
             Some(Bar::OtherSize | Bar::Never) if self.is_other_size => Verdict::Near,
             Some(Bar::OtherSize | Bar::Never) => Verdict::MustNot,
         };
-        // Of a large shop a hundred thousand judgements are kept: they have room for what they hold and no more.
-        let mut differs: Vec<Difference> = self.differs.into_iter().map(|(_, of)| of).collect();
-        differs.shrink_to_fit();
-        let fitted = |mut texts: Vec<String>| {
-            texts.shrink_to_fit();
-            texts
-        };
         Judgement {
             verdict,
-            agrees: fitted(self.agrees),
-            differs,
-            unknown: fitted(self.unknown),
-            checks: fitted(self.checks),
-            rework: fitted(self.rework),
+            agrees: self.agrees,
+            differs: self.differs.into_iter().map(|(_, of)| of).collect(),
+            unknown: self.unknown,
+            checks: self.checks,
+            rework: self.rework,
         }
     }
 

@@ -14,7 +14,8 @@ const RINGS: &str = "rings of the two designs have other raceways and do not go 
 
 /// Compares the variants; the snap ring has a rule of its own.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
-    if want.family != have.family {
+    let has_none = want.traits.variant.is_none() && have.traits.variant.is_none();
+    if has_none || want.family != have.family {
         return;
     }
     let (mut wanted, mut at_hand) = (pieces(want), pieces(have));

@@ -1,5 +1,7 @@
 //! What is to be checked of a part proposed: a size that was found by measuring, half a bearing, words not understood.
 
+use std::sync::Arc;
+
 use crate::interchange::{
     Difference, HALF, Judgement, LIP_SEAT, LIP_TRACK, RACEWAY, Subject, Verdict, is_half,
     runs_on_shaft,
@@ -128,7 +130,7 @@ pub(super) fn note_inch_seat(question: &Question, answer: &mut Answer) {
         )
     });
     if question.is_inch_seat && is_ring {
-        let judgement = &mut answer.judgement;
+        let judgement = Arc::make_mut(&mut answer.judgement);
         judgement.checks.push(INCH_SEAT.to_owned());
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }
@@ -205,7 +207,7 @@ pub(super) fn note_sealed_width(question: &Question, answer: &mut Answer) {
     let is_measured = question.readings.iter().any(is_width);
     // A width that was measured is the open one's all the same where no closed one is known.
     if is_asked && (!is_measured || said == CLOSED_KIND) {
-        let judgement = &mut answer.judgement;
+        let judgement = Arc::make_mut(&mut answer.judgement);
         judgement.checks.push(said.to_owned());
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }
@@ -222,7 +224,7 @@ pub(super) fn note_split(question: &Question, answer: &mut Answer) {
     });
     // Of a part of the shop the shop knows what it is.
     if is_solid && answer.number.is_none() && question.traits.has_variant("split") {
-        let judgement = &mut answer.judgement;
+        let judgement = Arc::make_mut(&mut answer.judgement);
         judgement.unknown.push(SPLIT.to_owned());
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }
@@ -244,31 +246,30 @@ pub(super) fn note_seats(question: &Question, answer: &mut Answer) {
     let Some(family) = answer.size.map(|size| size.family()) else {
         return;
     };
-    let judgement = &mut answer.judgement;
-    let check = |judgement: &mut Judgement, text: &str| {
+    let check = |answer: &mut Answer, text: &str| {
+        let judgement = Arc::make_mut(&mut answer.judgement);
         if !judgement.checks.iter().any(|known| known == text) {
             judgement.checks.push(text.to_owned());
         }
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     };
+    // Some of one type have a ring of their own, which their row tells.
     let row = answer
         .size
+        .filter(|_| family == Family::CombinedNeedleThrust)
         .and_then(|size| standard::of_size(&size).first());
     let is_on_shaft = runs_on_shaft(family, row.map(|row| &row.traits));
     if is_on_shaft && question.needs.shaft_hrc.is_none() {
-        check(judgement, RACEWAY);
+        check(answer, RACEWAY);
     }
-    let bore = answer
-        .size
-        .and_then(|size| size.get(Role::Inner.dimension(family)?));
-    if family.is_radial_bearing() && bore.is_some_and(|bore| is_taper_on_plain(question, bore)) {
-        check(judgement, TAPER);
+    if family.is_radial_bearing() && is_taper_on_plain(question, answer) {
+        check(answer, TAPER);
     }
     if family == Family::LipSeal && question.is_worn {
-        check(judgement, LIP_TRACK);
+        check(answer, LIP_TRACK);
     }
-    if family == Family::LipSeal && judgement.verdict > Verdict::AsItIs {
-        check(judgement, LIP_SEAT);
+    if family == Family::LipSeal && answer.judgement.verdict > Verdict::AsItIs {
+        check(answer, LIP_SEAT);
     }
 }
 
@@ -278,22 +279,29 @@ const TAPER: &str = "what it sits on: a tapered bore sits on a tapered seat, or 
 const SAME_MM: f64 = 0.35;
 
 /// True for a tapered bore on a shaft of the bore's diameter.
-fn is_taper_on_plain(question: &Question, bore: Length) -> bool {
+fn is_taper_on_plain(question: &Question, answer: &Answer) -> bool {
     let is_tapered = (question.traits.bore_form).is_some_and(|form| form != BoreForm::Cylindrical);
-    let is_as_large = |reading: &Reading| {
-        reading.role == Some(Role::Shaft)
-            && reading.length.length.difference_mm(bore).abs() <= SAME_MM
+    let is_as_large = |bore: Length| {
+        let is_shaft_as_large = |reading: &Reading| {
+            reading.role == Some(Role::Shaft)
+                && reading.length.length.difference_mm(bore).abs() <= SAME_MM
+        };
+        question.readings.iter().any(is_shaft_as_large)
     };
-    is_tapered && question.readings.iter().any(is_as_large)
+    let bore = answer.size.filter(|_| is_tapered);
+    let bore = bore.and_then(|size| size.get(Role::Inner.dimension(size.family())?));
+    bore.is_some_and(is_as_large)
 }
 
 /// What was asked for and not understood may be what decides.
-pub(super) fn note_words(question: &Question, judgement: &mut Judgement) {
+pub(super) fn note_words(question: &Question, answer: &mut Answer) {
     if question.is_pitch_open() {
+        let judgement = Arc::make_mut(&mut answer.judgement);
         judgement.unknown.push("pitch of the thread".to_owned());
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }
     if !question.not_looked_at.is_empty() {
+        let judgement = Arc::make_mut(&mut answer.judgement);
         judgement.checks.push(format!(
             "asked for, and no load, power or life is looked at here: {}",
             question.not_looked_at.join(", ")
@@ -301,6 +309,7 @@ pub(super) fn note_words(question: &Question, judgement: &mut Judgement) {
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }
     if !question.not_understood.is_empty() {
+        let judgement = Arc::make_mut(&mut answer.judgement);
         judgement.checks.push(format!(
             "not understood, and so not looked at: {}",
             question.not_understood.join(", ")

@@ -10,7 +10,9 @@ mod shop;
 mod twins;
 
 use std::borrow::Cow;
+use std::cmp::Reverse;
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use measuring::{
     note_half, note_inch_seat, note_measuring, note_pin_type, note_sealed_width, note_seats,
@@ -54,7 +56,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
             let is_variant_open = open_variant(question, found, row, &mut want);
             let mut answer = standard_answer(ordered, &want, row, found, family.is_none());
             if is_variant_open {
-                let judgement = &mut answer.judgement;
+                let judgement = Arc::make_mut(&mut answer.judgement);
                 judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
                 judgement
                     .unknown
@@ -102,7 +104,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         seen::raise(index, &mut answers);
     }
     for answer in &mut answers.answers {
-        note_words(question, &mut answer.judgement);
+        note_words(question, answer);
         note_seats(question, answer);
         note_inch_seat(question, answer);
         note_sealed_width(question, answer);
@@ -270,7 +272,7 @@ fn standard_answer(
         matched: found.matched,
         probability: found.probability,
         confidence: Some(row.confidence),
-        judgement,
+        judgement: Arc::new(judgement),
         stock: Vec::new(),
         offers: Vec::new(),
     }
@@ -297,6 +299,7 @@ impl Answers {
     fn finish(&mut self, question: &Question, family: Option<Family>) {
         let rank = |answer: &Answer| {
             (
+                Reverse(InOrder(answer.probability)),
                 answer.judgement.verdict,
                 answer.judgement.differs.len(),
                 !answer.is_here(),
@@ -305,13 +308,7 @@ impl Answers {
                 answer.confidence,
             )
         };
-        self.answers.sort_by(|a, b| {
-            b.probability
-                .total_cmp(&a.probability)
-                .then_with(|| rank(a).cmp(&rank(b)))
-                .then_with(|| a.designation.cmp(&b.designation))
-        });
-        self.answers = twins::join(std::mem::take(&mut self.answers));
+        self.answers = twins::join(ranked(std::mem::take(&mut self.answers), rank));
         // The tempting ones first: few differences, on the shelf or on offer.
         let tempts = |answer: &Answer| {
             let is_other_type = answer.size.map(|size| size.family()) != family;
@@ -322,11 +319,7 @@ impl Answers {
                 answer.offers.is_empty(),
             )
         };
-        self.refused.sort_by(|a, b| {
-            tempts(a)
-                .cmp(&tempts(b))
-                .then_with(|| a.designation.cmp(&b.designation))
-        });
+        self.refused = ranked(std::mem::take(&mut self.refused), tempts);
         if question.is_worn && family == Some(Family::LipSeal) {
             self.warnings.push("read a lip seal's size from shaft and housing: a worn lip and a pressed case measure wrong".to_owned());
         }
@@ -340,3 +333,39 @@ impl Answers {
         }
     }
 }
+
+/// Answers by rank, then designation. Ranks are worked out once, and the answers, which are large, moved once.
+fn ranked<K: Ord>(answers: Vec<Answer>, rank: impl Fn(&Answer) -> K) -> Vec<Answer> {
+    let ranks: Vec<K> = answers.iter().map(rank).collect();
+    let mut order: Vec<usize> = (0..answers.len()).collect();
+    order.sort_by(|a, b| {
+        let by_name = || answers[*a].designation.cmp(&answers[*b].designation);
+        ranks[*a].cmp(&ranks[*b]).then_with(by_name)
+    });
+    let mut answers: Vec<Option<Answer>> = answers.into_iter().map(Some).collect();
+    let in_order = order.into_iter().filter_map(|at| answers[at].take());
+    in_order.collect()
+}
+
+/// A probability as numbers are ordered.
+struct InOrder(f64);
+
+impl Ord for InOrder {
+    fn cmp(&self, other: &Self) -> std::cmp::Ordering {
+        self.0.total_cmp(&other.0)
+    }
+}
+
+impl PartialOrd for InOrder {
+    fn partial_cmp(&self, other: &Self) -> Option<std::cmp::Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl PartialEq for InOrder {
+    fn eq(&self, other: &Self) -> bool {
+        self.cmp(other).is_eq()
+    }
+}
+
+impl Eq for InOrder {}

@@ -1,5 +1,7 @@
 //! A part of the shop that was asked for by one of its names: it stands first, whatever goes in for it.
 
+use std::sync::Arc;
+
 use crate::catalogue::card_index::NamedCard;
 use crate::interchange::{Judgement, Verdict};
 use crate::lookup::answers::{Answer, Answers, NoneOfThese};
@@ -71,7 +73,7 @@ fn itself(named: &NamedCard) -> Answer {
         matched: Matched::Exact,
         probability: 1.0,
         confidence: None,
-        judgement,
+        judgement: Arc::new(judgement),
         stock: card.stock.clone(),
         offers: card.offers.clone(),
     }

@@ -1,7 +1,10 @@
 //! Parts beside a size that is in no table: each is judged against the size asked for.
 
+use std::sync::Arc;
+
 use super::{standard_answer, wanted};
 use crate::catalogue::card_index::{Alike, Card, CardIndex};
+use crate::interchange::Judgement;
 use crate::lookup::answers::Answer;
 use crate::lookup::found::{Found, Matched};
 use crate::lookup::likelihood::neighbours;
@@ -65,13 +68,13 @@ fn of_shop(index: &CardIndex, size: &SizeKey, standard: &Answer) -> Vec<Answer> 
     cards.sort_by_key(|card| (card.stock.is_empty(), card.offers.is_empty()));
     cards.truncate(MOST_OF_SHOP);
     let answer = |card: Card| {
-        let mut judgement = standard.judgement.clone();
+        let mut judgement = Judgement::clone(&standard.judgement);
         let open = "its other features were not compared: look at its designation".to_owned();
         judgement.unknown.push(open);
         Answer {
             designation: card.name().to_owned(),
             number: Some(card.number),
-            judgement,
+            judgement: Arc::new(judgement),
             stock: card.stock,
             offers: card.offers,
             ..standard.clone()

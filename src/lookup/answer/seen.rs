@@ -1,6 +1,7 @@
 //! A size from memory rises when two suppliers print it alike.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use crate::catalogue::card_index::CardIndex;
 use crate::interchange::{FROM_MEMORY, Verdict};
@@ -35,7 +36,7 @@ pub(super) fn raise(index: &CardIndex, answers: &mut Answers) {
 }
 
 fn lift(answer: &mut Answer, suppliers: &str) {
-    let judgement = &mut answer.judgement;
+    let judgement = Arc::make_mut(&mut answer.judgement);
     judgement.checks.retain(|check| check != FROM_MEMORY);
     judgement
         .agrees

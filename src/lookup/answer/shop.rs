@@ -3,6 +3,8 @@
 //! A catalogue may hold hundreds of parts of one size. Parts that no rule tells apart are judged once, those that agree
 //! best with the question first, and of the rest only their number is told.
 
+use std::sync::Arc;
+
 use super::measuring::note_measuring;
 use super::{open_variant, wanted};
 use crate::catalogue::card_index::{Alike, Card, CardIndex, Drawer};
@@ -53,11 +55,8 @@ pub(super) fn add(index: &CardIndex, question: &Question, all: &[Found], answers
         near: MOST_NEAR,
         listed: MOST_LISTED,
     };
-    let positions: Vec<Positions> = all
-        .iter()
-        .enumerate()
-        .map(|(at, found)| Positions::of(index, found, all, at < NEIGHBOURED))
-        .collect();
+    answers.answers.reserve(MOST_LISTED);
+    let positions = Positions::of_all(index, all);
     // Every size found before what is only near one of them.
     for is_near in [false, true] {
         for (found, positions) in all.iter().zip(&positions) {
@@ -101,33 +100,37 @@ struct Positions {
 }
 
 impl Positions {
-    fn of(index: &CardIndex, found: &Found, all: &[Found], has_near: bool) -> Self {
-        let mut positions = Self {
+    /// Those of every size found; of the likeliest ones with what is near them.
+    fn of_all(index: &CardIndex, all: &[Found]) -> Vec<Self> {
+        let same = all.iter().map(|found| Self {
             same: index.of_lengths(&found.size),
             near: Vec::new(),
-        };
-        if !has_near {
-            return positions;
+        });
+        let mut positions: Vec<Self> = same.collect();
+        for (at, found) in all.iter().enumerate().take(NEIGHBOURED) {
+            let is_found_itself = |at: u32| positions.iter().any(|of| of.same.contains(&at));
+            positions[at].near = near(index, &found.size, is_found_itself);
         }
-        let is_found_itself =
-            |size: &SizeKey| all.iter().any(|other| has_lengths_of(size, &other.size));
-        let nearest = index.nearest(&found.size, NEAR_NM, MOST_NEIGHBOURS);
-        let mut near: Vec<(i64, u32)> = nearest
-            .into_iter()
-            .filter(|(_, size)| !is_found_itself(size))
-            .map(|(at, size)| (distance_nm(&size, &found.size), at))
-            .collect();
-        let envelope = index.of_envelope(&found.size).into_iter();
-        let other_family = envelope
-            .filter(|(_, size)| size.family() != found.size.family() && !is_found_itself(size));
-        near.extend(other_family.map(|(at, _)| (0, at)));
-        let twin = twin_of(&found.size).filter(|twin| !is_found_itself(twin));
-        let of_twin = twin.map_or_else(Vec::new, |twin| index.of_lengths(&twin));
-        near.extend(of_twin.into_iter().map(|at| (0, at)));
-        near.sort_unstable();
-        positions.near = near.into_iter().map(|(_, at)| at).collect();
         positions
     }
+}
+
+/// Where the parts stand that may be mistaken for those of a size, the nearest first.
+fn near(index: &CardIndex, size: &SizeKey, is_found_itself: impl Fn(u32) -> bool) -> Vec<u32> {
+    let nearest = index.nearest(size, NEAR_NM, MOST_NEIGHBOURS).into_iter();
+    let mut near: Vec<(i64, u32)> = nearest
+        .filter(|(at, _)| !is_found_itself(*at))
+        .map(|(at, other)| (distance_nm(&other, size), at))
+        .collect();
+    let envelope = index.of_envelope(size).into_iter();
+    let other_family =
+        envelope.filter(|(at, other)| other.family() != size.family() && !is_found_itself(*at));
+    near.extend(other_family.map(|(at, _)| (0, at)));
+    let of_twin = twin_of(size).map_or_else(Vec::new, |twin| index.of_lengths(&twin));
+    let of_twin = of_twin.into_iter().filter(|at| !is_found_itself(*at));
+    near.extend(of_twin.map(|at| (0, at)));
+    near.sort_unstable();
+    near.into_iter().map(|(_, at)| at).collect()
 }
 
 /// The ring for bores beside that for shafts of the same diameter, and the reverse: they lie in one drawer.
@@ -140,20 +143,14 @@ fn twin_of(size: &SizeKey) -> Option<SizeKey> {
     SizeKey::new(other, &lengths_of(size)).ok()
 }
 
-fn has_lengths_of(a: &SizeKey, b: &SizeKey) -> bool {
-    a.without_fit() == b.without_fit()
-}
-
 /// How far two sizes of one family are apart; a difference in diameter counts more than one in width, which a spacer mends.
 fn distance_nm(a: &SizeKey, b: &SizeKey) -> i64 {
-    let last = a.dimensions().count() - 1;
-    let lengths = a.dimensions().zip(b.dimensions()).enumerate();
-    lengths
-        .map(|(at, ((_, a), (_, b)))| {
-            let away_nm = (a.as_nm() - b.as_nm()).abs();
-            if at == last { away_nm } else { 10 * away_nm }
-        })
-        .sum()
+    let last = a.family().key_dimensions().len() - 1;
+    let away_nm = |at: usize| match (a.length_at(at), b.length_at(at)) {
+        (Some(a), Some(b)) => (a.as_nm() - b.as_nm()).abs(),
+        _ => 0,
+    };
+    10 * (0..last).map(away_nm).sum::<i64>() + away_nm(last)
 }
 
 fn add_drawer(
@@ -206,10 +203,17 @@ fn add_drawer(
         let listed = alike.count.min(most).min(left.listed as u32);
         answers.not_listed += alike.count - listed;
         left.listed -= listed as usize;
+        let judgement = Arc::new(judgement);
         let standard = drawer.size.and_then(|size| standard_of(&size, alike));
         for place in alike.first..alike.first + listed {
             if let Some(card) = index.card(drawer, place) {
-                answers.add(answer_of(card, standard, &have, judgement.clone(), found));
+                answers.add(answer_of(
+                    card,
+                    standard,
+                    &have,
+                    Arc::clone(&judgement),
+                    found,
+                ));
             }
         }
     }
@@ -237,7 +241,7 @@ fn answer_of(
     card: Card,
     standard: Option<&str>,
     have: &Subject,
-    judgement: Judgement,
+    judgement: Arc<Judgement>,
     found: &Found,
 ) -> Answer {
     Answer {

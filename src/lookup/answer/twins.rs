@@ -1,22 +1,29 @@
 //! Rows of one size that nothing read so far tells apart are one answer.
 
+use std::sync::Arc;
+
 use super::measuring::PIN_TYPE;
 use crate::lookup::answers::Answer;
-use crate::lookup::found::lengths_of;
 use crate::lookup::steep;
 
 /// Joins standard answers of one family and size with one verdict and no difference into the first of them.
 pub(super) fn join(answers: Vec<Answer>) -> Vec<Answer> {
-    let mut joined: Vec<Answer> = Vec::new();
+    let mut joined: Vec<Answer> = Vec::with_capacity(answers.len());
     for answer in answers {
-        match joined.iter_mut().find(|known| are_twins(known, &answer)) {
+        let twin = is_open(&answer).then(|| {
+            let mut open = joined.iter_mut().filter(|known| is_open(known));
+            open.find(|known| are_twins(known, &answer))
+        });
+        match twin.flatten() {
             Some(known) => {
                 let angle = steep::told_apart(&known.designation, &answer.designation);
-                known.judgement.checks.extend(angle);
-                let unknown = &mut known.judgement.unknown;
-                let mut others = answer.judgement.unknown;
-                others.retain(|other| !unknown.contains(other));
-                unknown.extend(others);
+                let judgement = Arc::make_mut(&mut known.judgement);
+                judgement.checks.extend(angle);
+                for other in &answer.judgement.unknown {
+                    if !judgement.unknown.contains(other) {
+                        judgement.unknown.push(other.clone());
+                    }
+                }
                 known.twins.push(answer.designation);
             }
             None => joined.push(answer),
@@ -25,15 +32,17 @@ pub(super) fn join(answers: Vec<Answer>) -> Vec<Answer> {
     joined
 }
 
+/// True for a part of the tables without a difference.
+fn is_open(answer: &Answer) -> bool {
+    answer.number.is_none() && answer.judgement.differs.is_empty()
+}
+
+/// True for two such parts of one family and size with one verdict.
 fn are_twins(a: &Answer, b: &Answer) -> bool {
     let (Some(size), Some(other)) = (&a.size, &b.size) else {
         return false;
     };
-    let is_open = |answer: &Answer| answer.number.is_none() && answer.judgement.differs.is_empty();
-    is_open(a)
-        && is_open(b)
-        && size.family() == other.family()
-        && lengths_of(size) == lengths_of(other)
+    size.without_fit() == other.without_fit()
         && a.judgement.verdict == b.judgement.verdict
         && unknown(a).eq(unknown(b))
 }

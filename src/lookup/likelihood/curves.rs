@@ -3,6 +3,7 @@
 
 use std::cell::RefCell;
 use std::collections::HashMap;
+use std::rc::Rc;
 
 use super::density::{Curve, Model};
 use super::expected::Expected;
@@ -34,32 +35,80 @@ struct Kept {
     round: HashMap<i64, RoundOnes, Mixing>,
 }
 
+type Shared = Rc<RefCell<Kept>>;
+
 thread_local! {
-    static KEPT: RefCell<HashMap<Key, Kept, Mixing>> = RefCell::default();
+    static KEPT: RefCell<HashMap<Key, Shared, Mixing>> = RefCell::default();
+}
+
+/// The curve that a figure met last: sizes beside each other mostly have one band.
+#[derive(Debug, Default)]
+pub(super) struct Last {
+    /// What of the way a curve hangs on, by its bits.
+    way: [u64; 6],
+    curve: Option<Shared>,
+}
+
+impl Last {
+    /// The curve of a figure that came about one way.
+    fn curve(&mut self, dealt: &Dealt<'_>, way: &Expected, shift_mm: f64) -> Shared {
+        let bits = [
+            way.band.lower_um,
+            way.band.upper_um,
+            way.band_share,
+            way.wear_mm,
+            way.soft_mm,
+            shift_mm,
+        ]
+        .map(f64::to_bits);
+        if let Some(curve) = self.curve.as_ref().filter(|_| self.way == bits) {
+            return Rc::clone(curve);
+        }
+        let curve = kept(dealt, way, shift_mm);
+        *self = Self {
+            way: bits,
+            curve: Some(Rc::clone(&curve)),
+        };
+        curve
+    }
 }
 
 /// Densities of a figure of a dimension that came about one way, and of a special that differs from it here.
-pub(super) fn of(dealt: &Dealt<'_>, nominal: Option<Length>, way: &Expected) -> (f64, f64) {
+pub(super) fn of(
+    dealt: &Dealt<'_>,
+    nominal: Option<Length>,
+    way: &Expected,
+    last: &mut Last,
+) -> (f64, f64) {
     let nominal_mm = nominal.map_or(way.base_mm, Length::to_mm);
     // Of a free ring or the core of a nut the band is not counted from the dimension.
     let shift_mm = way.base_mm - nominal_mm;
+    let curve = last.curve(dealt, way, shift_mm);
+    let mut one = curve.borrow_mut();
+    let x = dealt.read.length;
+    let own = match nominal {
+        Some(nominal) => one.own(x.as_nm() - nominal.as_nm()),
+        None => one.curve.density(x.to_mm() - nominal_mm - one.middle_mm),
+    };
+    (own, one.other_than(nominal_mm, x.as_nm()))
+}
+
+/// The curve of a figure that came about one way, from question to question.
+fn kept(dealt: &Dealt<'_>, way: &Expected, shift_mm: f64) -> Shared {
     let (key, model) = model(dealt, way, shift_mm);
     KEPT.with_borrow_mut(|kept| {
         if kept.len() >= MOST_CURVES && !kept.contains_key(&key) {
             kept.clear();
         }
-        let one = kept.entry(key).or_insert_with(|| Kept {
-            curve: model.curve(),
-            middle_mm: shift_mm + way.band.middle_mm(),
-            own: HashMap::default(),
-            round: HashMap::default(),
-        });
-        let x = dealt.read.length;
-        let own = match nominal {
-            Some(nominal) => one.own(x.as_nm() - nominal.as_nm()),
-            None => one.curve.density(x.to_mm() - nominal_mm - one.middle_mm),
+        let new = || {
+            Rc::new(RefCell::new(Kept {
+                curve: model.curve(),
+                middle_mm: shift_mm + way.band.middle_mm(),
+                own: HashMap::default(),
+                round: HashMap::default(),
+            }))
         };
-        (own, one.other_than(nominal_mm, x.as_nm()))
+        Rc::clone(kept.entry(key).or_insert_with(new))
     })
 }
 

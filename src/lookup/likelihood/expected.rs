@@ -154,7 +154,9 @@ fn of_bearing(
 ) -> Ways {
     let family = size.family();
     let is_inch = family == Family::TaperedRoller && is_inch(row);
-    let inner_ring_mm = row.and_then(|row| standard::noted(&row.note, standard::INNER_RING_BORE));
+    let inner_ring_mm = row
+        .filter(|_| family == Family::CombinedNeedleThrust)
+        .and_then(|row| standard::noted(&row.note, standard::INNER_RING_BORE));
     match role {
         // A seat, not the part: it wears the other way.
         Role::Shaft => {
@@ -522,6 +524,15 @@ mod tests {
             .into_iter()
             .flatten()
             .collect()
+    }
+
+    #[test]
+    fn only_combined_bearings_note_the_bore_of_an_inner_ring() {
+        // DIN 5429-2; a row of another family with such a note would be measured without it.
+        let has_note = |row: &&StandardPart| row.note.contains(standard::INNER_RING_BORE);
+        let mut noted = standard::parts().iter().filter(has_note).peekable();
+        assert!(noted.peek().is_some());
+        assert!(noted.all(|row| row.size.family() == Family::CombinedNeedleThrust));
     }
 
     #[test]

@@ -39,6 +39,8 @@ pub(super) struct Said {
 pub(super) struct Figure<'a> {
     dealt: Dealt<'a>,
     said: HashMap<[i64; 3], Said, Mixing>,
+    /// Of each way to come about.
+    last: [curves::Last; 2],
 }
 
 impl<'a> Figure<'a> {
@@ -46,6 +48,7 @@ impl<'a> Figure<'a> {
         Self {
             dealt: Dealt::new(family, reading, role, is_inch),
             said: HashMap::default(),
+            last: Default::default(),
         }
     }
 
@@ -59,7 +62,7 @@ impl<'a> Figure<'a> {
             let ways = expected(&candidate.size, row, self.dealt.role, class);
             Said {
                 printed: printed(self.dealt.read, self.dealt.role, nominal, row),
-                measured: measured(&self.dealt, nominal, &ways),
+                measured: measured(&self.dealt, nominal, &ways, &mut self.last),
             }
         })
     }
@@ -104,13 +107,19 @@ fn printed(
     }
 }
 
-fn measured(dealt: &Dealt<'_>, nominal: Option<Length>, ways: &Ways) -> Densities {
+fn measured(
+    dealt: &Dealt<'_>,
+    nominal: Option<Length>,
+    ways: &Ways,
+    last: &mut [curves::Last; 2],
+) -> Densities {
     let mut densities = Densities {
         own: 0.0,
         changed: 0.0,
     };
-    for way in ways.iter().flatten() {
-        let (own, changed) = curves::of(dealt, nominal, way);
+    let ways = ways.iter().zip(last);
+    for (way, last) in ways.filter_map(|(way, last)| Some((way.as_ref()?, last))) {
+        let (own, changed) = curves::of(dealt, nominal, way, last);
         densities.own += way.share * own;
         densities.changed += way.share * changed;
     }

@@ -19,6 +19,9 @@ const ROUNDING_NM: i64 = 10;
 /// A part may be this much wider than the room given for it, nanometres: rooms are read too small as well.
 const OVER_ROOM_NM: i64 = 200_000;
 
+/// No reach is longer.
+const LONGEST_REACH: Reach = (8_500_000, 10);
+
 /// What was found near the figures of one question.
 pub(super) struct Nearby<'a> {
     readings: &'a [Reading],
@@ -104,12 +107,14 @@ impl<'a> Nearby<'a> {
         standard.chain(own)
     }
 
-    /// The windows of each way and unit, none twice, with the ways that have them.
+    /// The windows of each way and unit, none twice, with the ways that have them; without those in which a figure is of a
+    /// dimension that no size has so.
     fn windows(
         &self,
         family: Family,
         ways: &[Assignment],
         reach: Reaching,
+        (may_have, may_reach): (impl Fn(usize, Window) -> bool, impl Fn(i64) -> bool),
     ) -> Vec<(Windows, Ways)> {
         let has_inch = self
             .readings
@@ -129,15 +134,30 @@ impl<'a> Nearby<'a> {
         let mut bit: Ways = 1;
         let mut known = Vec::with_capacity(self.readings.len());
         for is_inch in units {
+            // Inches read of millimetres are mostly larger than anything there is.
+            let is_beyond = |reading: &Reading| {
+                let x_nm = figure(reading, *is_inch).length.as_nm();
+                reading.role.is_none() && !may_reach(window(Role::Inner, LONGEST_REACH, x_nm).0)
+            };
+            if self.readings.iter().any(is_beyond) {
+                bit <<= ways.len();
+                continue;
+            }
             known.clear();
             known.resize(self.readings.len(), [None; PLACES]);
             for way in ways {
-                let windows = self.windows_of((family, way), *is_inch, reach, &mut known);
-                let same = all.iter_mut().find(|(of, _)| may_repeat && *of == windows);
-                match same {
-                    Some((_, bits)) => *bits |= bit,
-                    None if windows.are_empty(family) => {}
-                    None => all.push((windows, bit)),
+                let looked = |role: Role, reading: &Reading, place: usize| {
+                    let x_nm = figure(reading, *is_inch).length.as_nm();
+                    let window = window(role, reach(family, role, reading), x_nm);
+                    may_have(place, window).then_some(window)
+                };
+                if let Some(windows) = self.windows_of(way, &mut known, looked) {
+                    let same = all.iter_mut().find(|(of, _)| may_repeat && *of == windows);
+                    match same {
+                        Some((_, bits)) => *bits |= bit,
+                        None if windows.are_empty(family) => {}
+                        None => all.push((windows, bit)),
+                    }
                 }
                 bit <<= 1;
             }
@@ -145,30 +165,27 @@ impl<'a> Nearby<'a> {
         all
     }
 
-    /// The windows of one way; those of a figure at a place are kept for other ways, in which it is the same there.
+    /// The windows of one way, `None` where no size has one of its figures so; those of a figure at a place are kept for other
+    /// ways, in which it is the same there.
     fn windows_of(
         &self,
-        (family, way): (Family, &Assignment),
-        is_inch: bool,
-        reach: Reaching,
-        known: &mut [[Option<Window>; PLACES]],
-    ) -> Windows {
+        way: &Assignment,
+        known: &mut [[Option<Option<Window>>; PLACES]],
+        looked: impl Fn(Role, &Reading, usize) -> Option<Window>,
+    ) -> Option<Windows> {
         let mut windows = Windows::default();
         let dealt = way.roles.iter().zip(way.places.iter());
         for ((reading, known), (role, place)) in self.readings.iter().zip(known).zip(dealt) {
             let Some(at) = place.map(usize::from) else {
                 continue;
             };
-            let window = *known[at].get_or_insert_with(|| {
-                let x_nm = figure(reading, is_inch).length.as_nm();
-                window(*role, reach(family, *role, reading), x_nm)
-            });
+            let window = (*known[at].get_or_insert_with(|| looked(*role, reading, at)))?;
             // Two figures may speak of one dimension.
             windows.0[at] = Some(windows.0[at].map_or(window, |known: Window| {
                 (known.0.max(window.0), known.1.min(window.1))
             }));
         }
-        windows
+        Some(windows)
     }
 
     fn found(&mut self, family: Family, ways: &Rc<Vec<Assignment>>) -> Rc<Positions> {
@@ -179,9 +196,12 @@ impl<'a> Nearby<'a> {
         }
         let mut positions = Positions::default();
         // A thrust bearing of open bore has thousands of others beside it in the grid that all bearings share.
-        let of_standard = stretch(family, |of| STANDARD.positions(of));
+        let (first, last) = stretch(&alike).unwrap_or((family, family));
+        let of_standard = STANDARD.positions(first).start..STANDARD.positions(last).end;
+        let may_have = |at, window| STANDARD.grid.may_have(family, at, window);
+        let may_reach = |nm| STANDARD.grid.may_reach(family, nm);
         let mut found = Vec::new();
-        for (windows, bits) in self.windows(family, ways, reach) {
+        for (windows, bits) in self.windows(family, ways, reach, (may_have, may_reach)) {
             STANDARD
                 .grid
                 .within(family, &windows, &of_standard, &mut found);
@@ -190,8 +210,11 @@ impl<'a> Nearby<'a> {
         }
         join(&mut positions.standard);
         if let Some(index) = self.index {
-            let of_index = stretch(family, |of| index.positions_of(of));
-            for (windows, bits) in self.windows(family, ways, reach_of_own) {
+            let of_index = index.positions_of(first).start..index.positions_of(last).end;
+            let may_have = |at, window| index.may_have(family, at, window);
+            let may_reach = |nm| index.may_reach(family, nm);
+            let windows = self.windows(family, ways, reach_of_own, (may_have, may_reach));
+            for (windows, bits) in windows {
                 index.within_of(family, &windows, &of_index, &mut found);
                 let own = found.drain(..).filter(|at| index.is_own_size(*at));
                 positions.own.extend(own.map(|at| (at, bits)));
@@ -214,15 +237,12 @@ fn alike(family: Family) -> Alike {
     )
 }
 
-/// The stretch of positions that holds every family measured alike; others may lie between them.
-fn stretch(family: Family, positions: impl Fn(Family) -> Range<u32>) -> Range<u32> {
-    let wanted = alike(family);
-    let mut of_alike = Family::ALL
-        .into_iter()
-        .filter(|other| alike(*other) == wanted);
-    let first = of_alike.next().map_or(0..0, &positions);
-    let last = of_alike.next_back().map_or(first.clone(), &positions);
-    first.start..last.end
+/// The first and the last of the families measured alike; others may lie between them.
+fn stretch(wanted: &Alike) -> Option<(Family, Family)> {
+    let is_alike = |other: &Family| alike(*other) == *wanted;
+    let mut families = Family::ALL.into_iter().filter(is_alike);
+    let first = families.next()?;
+    Some((first, families.next_back().unwrap_or(first)))
 }
 
 /// Puts positions in order, each once with all of its ways.
@@ -370,6 +390,32 @@ impl<'a> Dealt<'a> {
 mod tests {
     use super::*;
     use crate::lookup::Question;
+
+    #[test]
+    fn no_reach_is_longer_than_the_longest() {
+        let question = Question::read("40x80x18").unwrap();
+        let mut reading = question.readings[0].clone();
+        for instrument in [None, Some(Instrument::Rule)] {
+            reading.instrument = instrument;
+            for family in Family::ALL {
+                for role in [Role::Inner, Role::Shaft, Role::FreeLip]
+                    .into_iter()
+                    .chain(roles_of(family))
+                {
+                    for (fixed_nm, part) in [
+                        reach(family, role, &reading),
+                        reach_of_own(family, role, &reading),
+                    ] {
+                        let (longest_nm, largest_part) = LONGEST_REACH;
+                        assert!(
+                            fixed_nm <= longest_nm && part >= largest_part,
+                            "{family} {role:?}"
+                        );
+                    }
+                }
+            }
+        }
+    }
 
     /// What a look at every size finds is what the grids find, for questions with every kind of figure.
     #[test]
