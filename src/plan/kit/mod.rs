@@ -5,6 +5,8 @@
 
 mod arrival_law;
 mod chosen;
+mod coming_anyway;
+mod enough;
 mod fixed_plans;
 mod freight_doubt;
 mod last_line;
@@ -12,6 +14,7 @@ mod line_value;
 mod outcome;
 mod planned;
 mod planner;
+mod second_order;
 mod settling;
 mod stakes;
 mod study;

@@ -32,6 +32,8 @@ pub struct LinePlan {
     pub supplies: Vec<Supply>,
     /// A second order for the same quantity, of which the later is cancelled; empty where it does not pay.
     pub also: Vec<Supply>,
+    /// Open orders besides those in `supplies` that come anyway and may be here first, each with what it can give.
+    pub anyway: Vec<Supply>,
     /// Quantity for which no source with a known arrival was found.
     pub uncovered: f64,
     /// When the whole line is there; `None` where some of it has no known arrival.

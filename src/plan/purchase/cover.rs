@@ -21,6 +21,9 @@ const MOST_OF_LINE: usize = 24;
 /// Sources that one line may be put together from, besides the shelf.
 const MOST_SOURCES: usize = 3;
 
+/// Open orders of one line that count besides what is chosen for it.
+const MOST_OPEN: usize = 8;
+
 /// Cents that stand for a price nobody stated: more than any plan costs, so that it is bought only where nothing else is
 /// offered. Never shown.
 pub const NO_PRICE_CENTS: i64 = 1_000_000_000_000;
@@ -57,6 +60,9 @@ pub struct Cover {
 pub struct Covers {
     /// By group of lines that share a source.
     pub groups: Vec<Vec<Cover>>,
+    /// By group: of one line that is not all on the shelf, the open orders that come for it whatever is chosen, each with all
+    /// that it can give of what is missing. Lines that share a source share these too, and have none here.
+    pub open: Vec<Vec<Supply>>,
     /// What is paid once for what comes together: freight of each supplier that is ordered from, and each courier's run.
     pub freight: Vec<Freight>,
     /// Names of those whose freight is not known but assumed, by position as in `freight`.
@@ -143,6 +149,7 @@ impl Covers {
     pub fn new(sourcing: &Sourcing<'_>, needs: &[LineNeed<'_>]) -> Self {
         let mut covers = Self {
             groups: Vec::new(),
+            open: Vec::new(),
             freight: Vec::new(),
             freight_assumed: Vec::new(),
             is_whole: true,
@@ -169,9 +176,14 @@ impl Covers {
                 .into_iter()
                 .map(|lines| covers.priced(sourcing, lines, &mut carriages))
                 .collect();
-            let (kept, is_cut) = without_bettered(&covers.freight, found);
+            let open = match &lines[..] {
+                [only] => open_for(sourcing, &needs[*only]),
+                _ => Vec::new(),
+            };
+            let (kept, is_cut) = without_bettered(sourcing, &covers.freight, found, &open);
             covers.is_whole &= !is_cut;
             covers.groups.push(kept);
+            covers.open.push(open);
         }
         covers
     }
@@ -423,14 +435,68 @@ fn cost_and_arrival(cover: &LineCover) -> (i64, Option<chrono::NaiveDateTime>) {
     )
 }
 
+/// Open orders of what may be fitted on a line that is alone with its sources, the earliest where they are many; none where
+/// the shelf is enough.
+fn open_for(sourcing: &Sourcing<'_>, need: &LineNeed<'_>) -> Vec<Supply> {
+    let today = sourcing.shop.as_of.date();
+    let (mut drawn, mut left) = (Drawn::default(), need.needed);
+    for part in &need.accepted {
+        if left > 1e-9 {
+            let taken = drawn.take_stock(sourcing, *part, left, (need.unit, today));
+            left -= taken.map_or(0.0, |of| of.quantity);
+        }
+    }
+    if left <= 1e-9 {
+        return Vec::new();
+    }
+    let asks = Need {
+        accepted: &need.accepted,
+        ways: &[],
+        assumed: &[],
+        unit: need.unit,
+        is_unknown_part: need.is_unknown_part,
+    };
+    let mut open = drawn.candidates(sourcing, &asks, left);
+    open.retain(|of| matches!(of.source, Source::OpenOrder { .. }) && of.quantity > 1e-9);
+    if open.len() > MOST_OPEN {
+        open.sort_by_key(|of| (of.arrival.likely, of.arrival.late));
+        open.truncate(MOST_OPEN);
+    }
+    open
+}
+
 /// Leaves out covers that another betters in cost, in what is paid of it, freight and every arrival; true where some more
 /// were cut.
-fn without_bettered(freight: &[Freight], mut covers: Vec<Cover>) -> (Vec<Cover>, bool) {
+///
+/// An order besides `open` ones is worth what it may come before them: one of a supplier who has none of them is bettered
+/// only by another such.
+fn without_bettered(
+    sourcing: &Sourcing<'_>,
+    freight: &[Freight],
+    mut covers: Vec<Cover>,
+    open: &[Supply],
+) -> (Vec<Cover>, bool) {
+    let late_together: BTreeSet<String> = open
+        .iter()
+        .filter_map(|of| match &of.source {
+            Source::OpenOrder { part, place } => sourcing.open_order(*part, place),
+            _ => None,
+        })
+        .filter_map(|order| Some(supplier_key(order.supplier.as_ref()?)))
+        .collect();
+    let is_apart = |cover: &Cover| {
+        let order = cover.single_order().map(|of| &of.source);
+        matches!(order, Some(Source::Offer { supplier, .. })
+            if !open.is_empty() && !late_together.contains(&supplier_key(supplier)))
+    };
     covers.sort_by_key(|cover| cover.cents);
     let mut kept: Vec<Cover> = Vec::new();
     for cover in covers {
+        let is_single = cover.single_order().is_some();
+        let needs_apart = is_apart(&cover);
         let better = kept
             .iter()
+            .filter(|other| !needs_apart || other.single_order().is_none() || is_apart(other))
             .filter(|other| {
                 other.paid_cents() <= cover.paid_cents()
                     && !needs_more_freight(freight, other, &cover)
@@ -438,7 +504,6 @@ fn without_bettered(freight: &[Freight], mut covers: Vec<Cover>) -> (Vec<Cover>,
             })
             .count();
         // The second best single order stays: it may be worth placing both.
-        let is_single = cover.single_order().is_some();
         if better <= usize::from(is_single) {
             kept.push(cover);
         }
