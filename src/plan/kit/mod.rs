@@ -32,7 +32,7 @@ pub use outcome::{
 };
 pub use study::{AskFirst, KitStudy, Question, StudyAsk, study_kit};
 pub use task_course::{Stretch, TaskCourse, task_courses};
-pub use task_net::{TaskNet, cost_of_hours};
+pub use task_net::{TaskNet, cost_of_hours, has_whole_work};
 
 use std::collections::BTreeMap;
 

@@ -35,7 +35,7 @@ pub struct Stakes<'s, 'a> {
     pub sourcing: &'s Sourcing<'a>,
     /// Shifts, added up.
     pub clock: &'s WorkClock,
-    /// Tasks; `None` where one waits for itself.
+    /// Tasks; `None` where one waits for itself or for one that has no row.
     pub tasks: Option<&'s TaskNet>,
     /// Cost of an hour down.
     pub hourly: Option<Money>,
