@@ -4,9 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::as_if::AsIf;
-use super::demand::{
-    Demand, DemandPool, PartLife, PoolSaving, demands, pool_savings, pools,
-};
+use super::demand::{Demand, DemandPool, PartLife, PoolSaving, demands, pool_savings, pools};
 use super::issue::PlanIssue;
 use super::kit::{KitPlan, plan_kits};
 use super::level::{Levels, OneWaySaving, one_way_savings, target_shares};

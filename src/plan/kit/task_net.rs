@@ -15,14 +15,7 @@ pub struct TaskNet {
     hours: Vec<f64>,
     predecessors: Vec<Vec<usize>>,
     by_name: BTreeMap<String, usize>,
-    /// True where the work of a kit is known: no task waits for one that has no row.
-pub fn has_whole_work(kit: &Kit) -> bool {
-    let names: BTreeSet<String> = kit.tasks.iter().map(|task| key(&task.task)).collect();
-    let mut waited_for = kit.tasks.iter().flat_map(|task| &task.predecessors);
-    waited_for.all(|name| names.contains(&key(name)))
-}
-
-/// By task: its own seconds and those of the longest chain after it.
+    /// By task: its own seconds and those of the longest chain after it.
     tails: Vec<i64>,
 }
 
@@ -139,6 +132,13 @@ impl TaskNet {
     pub fn position(&self, name: &str) -> Option<usize> {
         self.by_name.get(&key(name)).copied()
     }
+}
+
+/// True where the work of a kit is known: no task waits for one that has no row.
+pub fn has_whole_work(kit: &Kit) -> bool {
+    let names: BTreeSet<String> = kit.tasks.iter().map(|task| key(&task.task)).collect();
+    let mut waited_for = kit.tasks.iter().flat_map(|task| &task.predecessors);
+    waited_for.all(|name| names.contains(&key(name)))
 }
 
 /// By task: its own seconds and those of the longest chain after it.

@@ -251,7 +251,10 @@ fn anyway(shop: &Shop, plan: &LinePlan) -> String {
     }
     let mut words = String::new();
     for of in &plan.anyway {
-        words.push_str(&format!("; comes anyway and counts too: {}", supply(shop, of)));
+        words.push_str(&format!(
+            "; comes anyway and counts too: {}",
+            supply(shop, of)
+        ));
     }
     let is_new = |of: &&Supply| matches!(of.source, Source::Offer { .. });
     let mut new = plan.supplies.iter().filter(is_new);

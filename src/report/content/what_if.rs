@@ -157,7 +157,7 @@ fn untold_needs(before: &Plan, after: &Plan, year: &YearAhead) -> Vec<usize> {
 fn untold_note(untold: &[usize]) -> Option<String> {
     (!untold.is_empty()).then(|| {
         format!(
-            "The hours down after the change are unknown: {} of planned rebuilds without a source then, of parts that are not simulated.",
+            "The hours down after the change are unknown, because planned rebuilds lose their only source of parts that are not simulated: {} in all.",
             counted(untold.len(), "need")
         )
     })
