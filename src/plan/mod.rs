@@ -60,10 +60,10 @@ pub use freight::{AssumedFreight, Freight, FreightBasis};
 pub use issue::{FORGOTTEN_FACTOR, PlanIssue};
 pub use kit::{
     ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, FreightCase,
-    FreightDoubt, GammaWait, KitOutcome, KitPlan, KitStudy, LinePlan, NextBest, Proof, Question,
-    Running, Saving, SetSaving, Settling, SettlingGain, Spread, Stretch, StudyAsk, TaskCourse,
-    Wait, WayGain, WithApprovals, has_whole_work, quantile_of_last, share_complete, study_kit,
-    task_courses,
+    FreightDoubt, GammaWait, Giver, KitOutcome, KitPlan, KitStudy, Lateness, LinePlan, NextBest,
+    Proof, Question, Running, Saving, SetSaving, Settling, SettlingGain, Spread, Stretch, StudyAsk,
+    TaskCourse, Wait, WayGain, WithApprovals, enough_of, has_whole_work, quantile_of_last,
+    share_complete, study_kit, task_courses,
 };
 pub use late_order::{ShelfLeft, open_too_late, served_by_the_shelf};
 pub use lead_time::{

@@ -23,8 +23,10 @@ mod task_net;
 mod work_clock;
 
 pub use arrival_law::ArrivalLaw;
+pub use enough::{Giver, enough_of};
 pub use freight_doubt::{FreightCase, FreightDoubt};
 pub use last_line::{GammaWait, Wait, quantile_of_last, share_complete};
+pub use line_value::Lateness;
 pub use outcome::{
     ApprovalGain, Completion, CurveMoment, Downtime, FixedBest, KitOutcome, KitPlan, LinePlan,
     NextBest, Proof, Running, Saving, SetSaving, Settling, SettlingGain, Spread, WayGain,
