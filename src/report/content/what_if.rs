@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::kits::NO_END;
 use super::shop_figures::counted;
 use super::words::{designation, number};
 use super::year_ahead::{columns, fill, notes, shop_note};
@@ -9,7 +10,7 @@ use super::{Inputs, few_sheets};
 use crate::catalogue::{NameKey, PartId};
 use crate::caution;
 use crate::plan::{
-    Band, KitOutcome, LevelBasis, Plan, WhatIf, YearAhead, YearOf, newly_without_source,
+    Band, Completion, KitOutcome, LevelBasis, Plan, WhatIf, YearAhead, YearOf, newly_without_source,
 };
 use crate::report::model::{Column, ColumnKind, Emphasis, Report, Row, Sheet, Value};
 use crate::units::{Currency, Money};
@@ -373,13 +374,19 @@ fn kits(inputs: &Inputs<'_>, after: &Plan) -> Sheet {
         if moments(was) == moments(is) {
             continue;
         }
-        let unknown = || Value::unknown("a line has no known arrival");
-        let likely = |of: &KitOutcome| moments(of).map_or_else(unknown, |of| Value::Moment(of.0));
-        let late = |of: &KitOutcome| moments(of).map_or_else(unknown, |of| Value::Moment(of.1));
+        let unknown = |of: &KitOutcome| {
+            Value::unknown(match of.completion {
+                Completion::Known { .. } => NO_END,
+                Completion::Unknown { .. } => "a line has no known arrival",
+            })
+        };
+        let likely =
+            |of: &KitOutcome| moments(of).map_or_else(|| unknown(of), |at| Value::Moment(at.0));
+        let late =
+            |of: &KitOutcome| moments(of).map_or_else(|| unknown(of), |at| Value::Moment(at.1));
         let mean = |of: &KitOutcome| {
-            of.running
-                .as_ref()
-                .map_or_else(unknown, |of| Value::Number(of.mean_h))
+            let running = of.running.as_ref();
+            running.map_or_else(|| unknown(of), |running| Value::Number(running.mean_h))
         };
         let is_later = moments(is).is_none() || moments(is) > moments(was);
         sheet.rows.push(
