@@ -23,7 +23,7 @@ impl Stakes<'_, '_> {
     pub fn law_with_open<'c>(
         &self,
         chosen: impl IntoIterator<Item = &'c Supply>,
-        (open, needed): (&[Supply], f64),
+        (open, needed): (&'c [Supply], f64),
         how: Lateness,
         answer: Option<Answer<'_>>,
     ) -> Option<ArrivalLaw> {
