@@ -44,7 +44,9 @@ pub fn enough_of(givers: &[Giver], needed: f64, how: Lateness) -> Option<Arrival
             here = with(&here, &here_of(givers, moment), needed);
         }
         let enough = here.iter().filter(|(of, _)| *of >= needed - TOLERANCE);
-        (moment, enough.fold(0.0, |sum, (_, share)| sum + share))
+        let share = enough.fold(0.0, |sum, (_, share)| sum + share);
+        // Sums are rounded; nothing is surer than sure.
+        (moment, share.min(1.0))
     });
     Some(ArrivalLaw::new(shares.filter(|(_, share)| *share > 0.0)))
 }
