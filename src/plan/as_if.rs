@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::demand::{Demand, Rate};
+use super::demand::{Demand, PartLife, Rate, lives};
 use super::sourcing::Sourcing;
-use crate::catalogue::PartId;
+use crate::catalogue::{PartId, Shop};
 
 /// Lead times and usages other than the tables say.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -14,6 +14,8 @@ pub struct AsIf {
     pub(super) lead_factors: BTreeMap<String, f64>,
     /// Factor of the usages by part.
     pub(super) usage_factors: BTreeMap<PartId, f64>,
+    /// Lives of parts as the records tell them of the machines that were there; `None` for those of the shop as it is.
+    pub(super) lives: Option<BTreeMap<PartId, PartLife>>,
 }
 
 impl AsIf {
@@ -39,6 +41,11 @@ impl AsIf {
             }
         }
         sourcing.orders = orders;
+    }
+
+    /// Lives of the parts: of a machine of which there is one more they are told as before, and its parts only used more.
+    pub(super) fn lives(&self, shop: &Shop) -> BTreeMap<PartId, PartLife> {
+        self.lives.clone().unwrap_or_else(|| lives(shop))
     }
 
     /// Makes parts more or less used.

@@ -296,8 +296,22 @@ pub enum PlanIssue {
         /// The kit.
         kit: String,
     },
-    /// A task name no row has.
-    #[error("{place}: kit `{kit}` has no task `{task}`; the line or task waits for nothing there")]
+    /// A task that waits for one without a row, which may have been rejected.
+    #[error(
+        "{place}: kit `{kit}` has no task `{task}`, for which this one waits; the downtime is unknown"
+    )]
+    NoSuchPredecessor {
+        /// The task that waits.
+        place: Place,
+        /// The kit.
+        kit: String,
+        /// The name.
+        task: String,
+    },
+    /// A line whose task no row has.
+    #[error(
+        "{place}: kit `{kit}` has no task `{task}`; the line is taken to hold the first tasks, as one without a task does"
+    )]
     NoSuchTask {
         /// The row that names it.
         place: Place,
@@ -503,6 +517,7 @@ impl PlanIssue {
             | Self::LineWithoutQuantity { place, .. }
             | Self::TaskCycle { place, .. }
             | Self::NoTasks { place, .. }
+            | Self::NoSuchPredecessor { place, .. }
             | Self::NoSuchTask { place, .. }
             | Self::NoSuchMachine { place, .. }
             | Self::MachineNotListed { place, .. }

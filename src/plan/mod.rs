@@ -60,9 +60,10 @@ pub use freight::{AssumedFreight, Freight, FreightBasis};
 pub use issue::{FORGOTTEN_FACTOR, PlanIssue};
 pub use kit::{
     ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, FreightCase,
-    FreightDoubt, GammaWait, KitOutcome, KitPlan, KitStudy, LinePlan, NextBest, Proof, Question,
-    Running, Saving, SetSaving, Settling, SettlingGain, Spread, Stretch, StudyAsk, TaskCourse,
-    Wait, WayGain, WithApprovals, quantile_of_last, share_complete, study_kit, task_courses,
+    FreightDoubt, GammaWait, Giver, KitOutcome, KitPlan, KitStudy, Lateness, LinePlan, NextBest,
+    Proof, Question, Running, Saving, SetSaving, Settling, SettlingGain, Spread, Stretch, StudyAsk,
+    TaskCourse, Wait, WayGain, WithApprovals, enough_of, has_whole_work, quantile_of_last,
+    share_complete, study_kit, task_courses,
 };
 pub use late_order::{ShelfLeft, open_too_late, served_by_the_shelf};
 pub use lead_time::{
@@ -87,5 +88,5 @@ pub use stock::{ExpiredLot, FreeLot, FreeStock, PartStock};
 pub use supply::{Source, Supply};
 pub use surplus::{Surplus, surplus};
 pub use surplus_basis::{KEPT_SHARE, KEPT_YEARS, SurplusBasis, UNUSED_YEARS};
-pub use what_if::{WhatIf, WhatIfError};
+pub use what_if::{WhatIf, WhatIfError, newly_without_source};
 pub use year::*;

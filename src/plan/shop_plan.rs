@@ -4,9 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::as_if::AsIf;
-use super::demand::{
-    Demand, DemandPool, PartLife, PoolSaving, demands, lives, pool_savings, pools,
-};
+use super::demand::{Demand, DemandPool, PartLife, PoolSaving, demands, pool_savings, pools};
 use super::issue::PlanIssue;
 use super::kit::{KitPlan, plan_kits};
 use super::level::{Levels, OneWaySaving, one_way_savings, target_shares};
@@ -83,7 +81,7 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
     let mut issues = Vec::new();
     let mut sourcing = Sourcing::new(shop, &mut issues);
     as_if.slow(&mut sourcing);
-    let lives = lives(shop);
+    let lives = as_if.lives(shop);
     let mut demands = demands(shop, acceptances, &lives, &mut issues);
     as_if.use_more(&mut demands);
     let pools = pools(shop, acceptances);

@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::Days;
 
 use super::as_if::AsIf;
+use super::demand::lives;
 use super::lead_time::supplier_key;
 use super::shop_plan::Plan;
 use super::year::machine_weights;
@@ -153,8 +154,34 @@ impl WhatIf {
                 }
             }
         }
+        if !more.is_empty() {
+            // How often each fails is what the records tell of those that were there, by the same method.
+            let mut told = after.clone();
+            for key in &more {
+                if let Some(machine) = told.machines.get_mut(key) {
+                    machine.installed = shop.machines[key].installed;
+                }
+            }
+            as_if.lives = Some(lives(&told));
+        }
         Ok((after, as_if))
     }
+}
+
+/// Positions of dated needs after a change that nothing can be ordered for, although it could before.
+pub fn newly_without_source(before: &Plan, after: &Plan) -> Vec<usize> {
+    let of = |plan: &Plan, at: usize| {
+        let need = &plan.needs[at];
+        (need.kit, need.line, need.date)
+    };
+    let open = |plan: &Plan| -> Vec<usize> {
+        let not_ordered = plan.reorder.not_ordered.iter();
+        not_ordered.filter_map(|not| not.need).collect()
+    };
+    let was: BTreeSet<_> = open(before).into_iter().map(|at| of(before, at)).collect();
+    let mut lost = open(after);
+    lost.retain(|at| !was.contains(&of(after, *at)));
+    lost
 }
 
 fn cut_budget(shop: &mut Shop, plan: &Plan, share: f64) -> Result<(), WhatIfError> {

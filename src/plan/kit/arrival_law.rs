@@ -227,18 +227,6 @@ impl ArrivalLaw {
         Self::joined(laws, |shares| shares.fold(1.0, f64::min))
     }
 
-    /// The earlier of two that know nothing of each other.
-    pub fn first_of(&self, other: &Self) -> Self {
-        Self::joined(&[self, other], |shares| {
-            1.0 - shares.map(|share| 1.0 - share).product::<f64>()
-        })
-    }
-
-    /// The earlier of two that are late together: the greater of the shares.
-    pub fn first_together(&self, other: &Self) -> Self {
-        Self::joined(&[self, other], |shares| shares.fold(0.0, f64::max))
-    }
-
     fn joined(laws: &[&Self], join: impl Fn(&mut dyn Iterator<Item = f64>) -> f64) -> Self {
         let mut moments: Vec<i64> = laws.iter().flat_map(|law| law.moments()).collect();
         moments.sort_unstable();

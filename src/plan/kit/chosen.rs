@@ -10,6 +10,8 @@ pub struct Chosen<'p> {
     pub cover: &'p Cover,
     /// The second order.
     pub also: Option<&'p Cover>,
+    /// Open orders that come for its line whatever is chosen.
+    pub open: &'p [Supply],
 }
 
 impl Planned<'_> {
@@ -21,6 +23,7 @@ impl Planned<'_> {
     /// The covers of other choices, by group.
     pub fn chosen_by(&self, choices: &[usize]) -> Vec<Chosen<'_>> {
         let covers = &self.figures.covers.groups;
+        let open = &self.figures.covers.open;
         choices
             .iter()
             .enumerate()
@@ -29,12 +32,14 @@ impl Planned<'_> {
                     None => Chosen {
                         cover: &covers[group][*choice],
                         also: None,
+                        open: &open[group],
                     },
                     Some(pair) => {
                         let (first, second) = self.figures.pairs[group][pair];
                         Chosen {
                             cover: &covers[group][first],
                             also: Some(&covers[group][second]),
+                            open: &open[group],
                         }
                     }
                 },

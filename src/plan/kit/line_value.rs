@@ -145,15 +145,13 @@ impl LineValues {
     }
 }
 
-/// The arrivals of one choice; of two orders for the same line the earlier counts.
+/// The arrivals of one choice; of several orders for the same line the earlier counts.
 fn coming(planner: &KitPlanner<'_, '_>, planned: &Planned<'_>, chosen: &Chosen<'_>) -> Vec<Coming> {
     let with_tails = |lines: &[usize]| lines.iter().map(|at| (*at, planned.tails[*at])).collect();
-    if let Some(also) = chosen.also {
-        let line = &chosen.cover.lines[0];
-        let supplies = (&line.supplies[..], &also.lines[0].supplies[..]);
+    if let Some(law) = planner.laws_of(chosen) {
         return vec![Coming {
-            law: planner.laws_of(supplies.0, supplies.1),
-            lines: with_tails(&[line.at]),
+            law,
+            lines: with_tails(&[chosen.cover.lines[0].at]),
         }];
     }
     let arrivals = chosen.cover.arrivals().into_iter();

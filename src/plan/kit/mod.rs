@@ -5,6 +5,8 @@
 
 mod arrival_law;
 mod chosen;
+mod coming_anyway;
+mod enough;
 mod fixed_plans;
 mod freight_doubt;
 mod last_line;
@@ -12,6 +14,7 @@ mod line_value;
 mod outcome;
 mod planned;
 mod planner;
+mod second_order;
 mod settling;
 mod stakes;
 mod study;
@@ -20,8 +23,10 @@ mod task_net;
 mod work_clock;
 
 pub use arrival_law::ArrivalLaw;
+pub use enough::{Giver, enough_of};
 pub use freight_doubt::{FreightCase, FreightDoubt};
 pub use last_line::{GammaWait, Wait, quantile_of_last, share_complete};
+pub use line_value::Lateness;
 pub use outcome::{
     ApprovalGain, Completion, CurveMoment, Downtime, FixedBest, KitOutcome, KitPlan, LinePlan,
     NextBest, Proof, Running, Saving, SetSaving, Settling, SettlingGain, Spread, WayGain,
@@ -29,7 +34,7 @@ pub use outcome::{
 };
 pub use study::{AskFirst, KitStudy, Question, StudyAsk, study_kit};
 pub use task_course::{Stretch, TaskCourse, task_courses};
-pub use task_net::{TaskNet, cost_of_hours};
+pub use task_net::{TaskNet, cost_of_hours, has_whole_work};
 
 use std::collections::BTreeMap;
 

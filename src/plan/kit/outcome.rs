@@ -30,8 +30,10 @@ pub struct LinePlan {
     pub short: f64,
     /// Where the quantity comes from, shelf first.
     pub supplies: Vec<Supply>,
-    /// A second order for the same quantity, of which the later is cancelled; empty where it does not pay.
+    /// A second new order for the same quantity, the later cancelled where it may be; empty where it does not pay.
     pub also: Vec<Supply>,
+    /// Open orders besides those in `supplies` that come anyway and may be here first, each with what it can give.
+    pub anyway: Vec<Supply>,
     /// Quantity for which no source with a known arrival was found.
     pub uncovered: f64,
     /// When the whole line is there; `None` where some of it has no known arrival.

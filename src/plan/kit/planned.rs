@@ -1,8 +1,9 @@
 //! A kit planned with one choice of accepted parts, and what every figure of it is worked out by.
 
-use std::sync::Arc;
-
 use super::arrival_law::ArrivalLaw;
+use super::chosen::Chosen;
+use super::coming_anyway::{besides, short_of};
+use super::line_value::Lateness;
 use super::outcome::{Downtime, Running};
 use super::stakes::{Figures, Stakes};
 use crate::catalogue::Kit;
@@ -39,31 +40,25 @@ pub struct Planned<'p> {
 }
 
 impl KitPlanner<'_, '_> {
-    /// Law of a line's arrival.
-    pub fn law_of(&self, supplies: &[Supply], also: &[Supply]) -> ArrivalLaw {
-        let [apart, _] = self.laws_of(supplies, also);
-        apart
-    }
-
-    /// Laws of a line's arrival, its sources late apart and together.
-    pub fn laws_of(&self, supplies: &[Supply], also: &[Supply]) -> [ArrivalLaw; 2] {
-        let of = |supplies: &[Supply]| {
-            let laws: Vec<Arc<ArrivalLaw>> = supplies
-                .iter()
-                .map(|supply| self.stakes.law(&supply.arrival))
-                .collect();
-            let laws: Vec<&ArrivalLaw> = laws.iter().map(Arc::as_ref).collect();
-            [ArrivalLaw::last_of(&laws), ArrivalLaw::last_together(&laws)]
+    /// Laws of the arrival of the only line of a choice, late apart and together, where it is ordered twice or open orders come
+    /// besides; `None` where what is chosen for it comes once.
+    pub fn laws_of(&self, of: &Chosen<'_>) -> Option<[ArrivalLaw; 2]> {
+        let [line] = &of.cover.lines[..] else {
+            return None;
         };
-        let [apart, together] = of(supplies);
-        if also.is_empty() {
-            return [apart, together];
+        let is_once = of.also.is_none() && besides(of.cover, of.open).next().is_none();
+        if is_once || !of.cover.is_covered() {
+            return None;
         }
-        let [also_apart, also_together] = of(also);
-        [
-            apart.first_of(&also_apart),
-            together.first_together(&also_together),
-        ]
+        let also = of.also.iter().flat_map(|also| &also.lines);
+        let also: Vec<&Supply> = also.flat_map(|line| &line.supplies).collect();
+        let law = |how| {
+            let chosen = line.supplies.iter().chain(also.iter().copied());
+            let needed = short_of(&line.supplies);
+            self.stakes
+                .law_with_open(chosen, (of.open, needed), how, None)
+        };
+        Some([law(Lateness::Apart)?, law(Lateness::Together)?])
     }
 
     /// Downtime at the shown shares of cases.

@@ -7,6 +7,7 @@ use std::sync::Arc;
 
 use super::arrival_law::ArrivalLaw;
 use super::chosen::{Chosen, same_source};
+use super::coming_anyway::besides;
 use super::fixed_plans::curve_levels;
 use super::line_value::{Lateness, LineValues};
 use super::outcome::{Completion, Downtime, KitOutcome, LinePlan, NextBest, Proof, Spread};
@@ -229,14 +230,9 @@ impl<'s> KitPlanner<'s, '_> {
                     .map(|supply| supply.quantity)
                     .fold(0.0, |sum, quantity| sum + quantity);
                 let needed = planned.needs[at].needed;
-                let also: Vec<Supply> = of
-                    .also
-                    .and_then(Cover::single_order)
-                    .cloned()
-                    .into_iter()
-                    .collect();
+                let also = of.also.and_then(Cover::single_order);
                 let arrival = (cover.uncovered <= 1e-9)
-                    .then(|| self.arrival(&cover.supplies, &also))
+                    .then(|| self.arrival(&cover.supplies, of))
                     .flatten();
                 plans.push(LinePlan {
                     line,
@@ -258,7 +254,8 @@ impl<'s> KitPlanner<'s, '_> {
                     on_shelf_together: values.on_shelf(at, Lateness::Together),
                     next_best: self.next_best(planned, group, of),
                     supplies: cover.supplies.clone(),
-                    also,
+                    also: also.cloned().into_iter().collect(),
+                    anyway: besides(of.cover, of.open).cloned().collect(),
                     uncovered: cover.uncovered,
                     arrival,
                 });
@@ -268,16 +265,22 @@ impl<'s> KitPlanner<'s, '_> {
         plans
     }
 
-    /// The last of several supplies, or the first of two orders for the same.
-    fn arrival(&self, supplies: &[Supply], also: &[Supply]) -> Option<Arrival> {
+    /// The last of several supplies, or the first of several orders for the same.
+    fn arrival(&self, supplies: &[Supply], of: &Chosen<'_>) -> Option<Arrival> {
         let last = supplies
             .iter()
             .map(|supply| supply.arrival)
             .max_by_key(|arrival| (arrival.likely, arrival.late))?;
-        if supplies.len() == 1 && also.is_empty() {
-            return Some(last);
-        }
-        let law = self.law_of(supplies, also);
+        let law = match self.laws_of(of) {
+            Some([apart, _]) => apart,
+            None if supplies.len() == 1 => return Some(last),
+            None => {
+                let laws = supplies.iter().map(|of| self.stakes.law(&of.arrival));
+                let laws: Vec<Arc<ArrivalLaw>> = laws.collect();
+                let laws: Vec<&ArrivalLaw> = laws.iter().map(Arc::as_ref).collect();
+                ArrivalLaw::last_of(&laws)
+            }
+        };
         Some(Arrival {
             likely: self.stakes.clock.moment(law.quantile(0.5)),
             fairly: self.stakes.clock.moment(law.quantile(0.8)),
@@ -297,12 +300,17 @@ impl<'s> KitPlanner<'s, '_> {
             return None;
         };
         let chances = &planned.figures.chances;
+        let is_in = |supplies: &[Supply], supply: &Supply| {
+            supplies.iter().any(|of| same_source(of, supply))
+        };
+        let is_open = |of: &Supply| is_in(chosen.open, of);
+        let is_bought = |of: &Supply| !is_open(of) && !matches!(of.source, Source::Stock { .. });
         let is_other = |cover: &Cover| {
-            cover.is_covered()
-                && cover.lines[0]
-                    .supplies
-                    .iter()
-                    .any(|supply| !line.supplies.iter().any(|of| same_source(of, supply)))
+            let supplies = &cover.lines[0].supplies;
+            let mut more = supplies.iter().filter(|of| !is_open(of));
+            // Another of the open orders comes too; to wait for them alone is another way where something is bought.
+            let is_waiting = line.supplies.iter().any(is_bought) && !supplies.iter().any(is_bought);
+            cover.is_covered() && (is_waiting || more.any(|of| !is_in(&line.supplies, of)))
         };
         let mut choices = planned.best.choices.clone();
         let mut best: Option<(f64, usize)> = None;
@@ -348,10 +356,8 @@ impl<'s> KitPlanner<'s, '_> {
         }
         let (mut apart, mut together) = (Vec::new(), Vec::new());
         for of in chosen {
-            match of.also {
-                Some(also) => {
-                    let supplies = (&of.cover.lines[0].supplies, &also.lines[0].supplies);
-                    let [one, other] = self.laws_of(supplies.0, supplies.1);
+            match self.laws_of(of) {
+                Some([one, other]) => {
                     apart.push(Arc::new(one));
                     together.push(Arc::new(other));
                 }

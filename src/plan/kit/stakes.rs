@@ -3,14 +3,13 @@
 use std::sync::Arc;
 
 use super::arrival_law::{ArrivalLaw, KnownLaws};
+use super::line_value::Lateness;
 use super::task_net::TaskNet;
 use super::work_clock::WorkClock;
-use crate::plan::lead_time::{Arrival, supplier_key};
-use crate::plan::purchase::{
-    Chance, Chances, Choice, Cover, Covers, LineNeed, Problem, Single, both,
-};
+use crate::plan::lead_time::Arrival;
+use crate::plan::purchase::{Chance, Chances, Choice, Cover, Covers, LineNeed, Problem};
 use crate::plan::sourcing::Sourcing;
-use crate::plan::supply::Source;
+use crate::plan::supply::Supply;
 use crate::units::Money;
 
 /// Cents for an hour on the clock where the machine has no cost of an hour down: the fastest plan comes first.
@@ -19,9 +18,6 @@ const FASTEST_CENTS_PER_H: f64 = 1_000_000.0;
 /// Cents for an hour on the clock that let the earlier of two equal plans win; never shown, and less than a cent in a year
 /// ahead.
 const EARLIER_CENTS_PER_H: f64 = 0.000_1;
-
-/// Orders of one line that are tried in pairs.
-const MOST_SINGLES: usize = 5;
 
 /// What a choice counts besides the hours the machine stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -32,23 +28,6 @@ pub enum Weighed {
     PaidAndDonors,
 }
 
-/// An order of which a second may be placed.
-#[derive(Debug)]
-struct Half {
-    /// Cost of the plan with this order alone, as far as its line goes.
-    alone: f64,
-    /// Position among the covers of the group.
-    at: usize,
-    /// Goods, for the cancellation.
-    goods_cents: i64,
-    /// Share of the goods' price that is charged when it is cancelled.
-    cancel_share: Option<f64>,
-    /// Key of the supplier's name.
-    supplier: String,
-    /// True where it was placed before the plan.
-    is_open: bool,
-}
-
 /// What all choices of one kit are measured by.
 #[derive(Debug, Clone, Copy)]
 pub struct Stakes<'s, 'a> {
@@ -56,7 +35,7 @@ pub struct Stakes<'s, 'a> {
     pub sourcing: &'s Sourcing<'a>,
     /// Shifts, added up.
     pub clock: &'s WorkClock,
-    /// Tasks; `None` where one waits for itself.
+    /// Tasks; `None` where one waits for itself or for one that has no row.
     pub tasks: Option<&'s TaskNet>,
     /// Cost of an hour down.
     pub hourly: Option<Money>,
@@ -129,21 +108,27 @@ impl Stakes<'_, '_> {
     ///
     /// `tails` is the work behind each need.
     pub fn figures(&self, needs: &[LineNeed<'_>], tails: &[i64]) -> Option<Figures> {
-        let covers = Covers::new(self.sourcing, needs);
+        let mut covers = Covers::new(self.sourcing, needs);
+        if self.hourly.is_none() {
+            self.keep_first_orders(&mut covers);
+        }
         let longest = self.tasks.map_or(0, TaskNet::longest_s);
         let base_s = self.up(0, longest)?;
         let mut laws: Vec<Vec<Arc<ArrivalLaw>>> = Vec::new();
-        for group in &covers.groups {
+        for (group, open) in covers.groups.iter().zip(&covers.open) {
             let of_group: Option<Vec<Arc<ArrivalLaw>>> = group
                 .iter()
-                .map(|cover| self.running_law(cover, tails, base_s))
+                .map(|cover| self.running_law(cover, open, tails, base_s))
                 .collect();
             laws.push(of_group?);
         }
+        let open = self.open_running(&covers, tails)?;
         let mut grid: Vec<i64> = laws
             .iter()
             .flatten()
-            .flat_map(|law| law.moments())
+            .map(Arc::as_ref)
+            .chain(open.iter().flatten())
+            .flat_map(ArrivalLaw::moments)
             .chain([base_s])
             .collect();
         grid.sort_unstable();
@@ -176,12 +161,22 @@ impl Stakes<'_, '_> {
             chances,
             base_s,
         };
-        self.add_pairs(&mut figures);
+        self.add_second_orders(&mut figures, tails, &open);
         Some(figures)
     }
 
-    /// Law of running again if nothing but the lines of a cover had to be waited for.
-    fn running_law(&self, cover: &Cover, tails: &[i64], base_s: i64) -> Option<Arc<ArrivalLaw>> {
+    /// Law of running again if nothing but the lines of a cover had to be waited for, with the open orders that come anyway.
+    pub fn running_law(
+        &self,
+        cover: &Cover,
+        open: &[Supply],
+        tails: &[i64],
+        base_s: i64,
+    ) -> Option<Arc<ArrivalLaw>> {
+        if let Some(law) = self.law_beside(cover, open, Lateness::Apart) {
+            let tail = tails[cover.lines[0].at];
+            return Some(Arc::new(law.mapped(|moment| self.up(moment, tail))?));
+        }
         let places = (&self.sourcing.calendars, self.clock);
         let mut parts = Vec::new();
         for (arrival, lines) in cover.arrivals() {
@@ -200,95 +195,6 @@ impl Stakes<'_, '_> {
         }
     }
 
-    /// Adds orders placed twice, for lines that share no source with another.
-    ///
-    /// One of the two may be open already: it costs nothing more and is not cancelled. Where an hour down has no cost, nobody can
-    /// say that a second order pays, and none is placed.
-    fn add_pairs(&self, figures: &mut Figures) {
-        if self.hourly.is_none() {
-            return;
-        }
-        for group in 0..figures.covers.groups.len() {
-            let covers = &figures.covers.groups[group];
-            let mut halves: Vec<Half> = covers
-                .iter()
-                .enumerate()
-                .filter_map(|(at, cover)| {
-                    self.half(
-                        at,
-                        cover,
-                        &figures.chances,
-                        &figures.chances.lines[group][at],
-                    )
-                })
-                .collect();
-            halves.sort_by(|a, b| a.alone.total_cmp(&b.alone).then(a.at.cmp(&b.at)));
-            halves.truncate(MOST_SINGLES);
-            // What is open already is named first.
-            halves.sort_by_key(|half| !half.is_open);
-            let mut added = Vec::new();
-            for (first, a) in halves.iter().enumerate() {
-                for b in &halves[first + 1..] {
-                    let single = |of: &Half| Single {
-                        chance: &figures.chances.lines[group][of.at],
-                        goods_cents: of.goods_cents,
-                        cancel_share: of.cancel_share,
-                    };
-                    // Two orders that are open come both, whatever is chosen. One supplier's two orders are late
-                    // together: the second is no second chance.
-                    if !b.is_open
-                        && a.supplier != b.supplier
-                        && let Some(chance) = both(single(a), single(b))
-                    {
-                        added.push(((a.at, b.at), chance));
-                    }
-                }
-            }
-            for (pair, chance) in added {
-                figures.pairs[group].push(pair);
-                figures.chances.lines[group].push(chance);
-            }
-        }
-    }
-
-    /// A cover as one of two orders for the same; `None` where it is no single order, has no price, or nobody knows whose
-    /// it is.
-    fn half(&self, at: usize, cover: &Cover, chances: &Chances, chance: &Chance) -> Option<Half> {
-        let supply = cover.single_order().filter(|_| cover.is_covered())?;
-        let cost = supply.cost?;
-        let alone = cover.cents as f64 + chances.still(&chance.shares);
-        match &supply.source {
-            Source::Offer {
-                offer,
-                supplier,
-                surcharge,
-                ..
-            } => {
-                let record = self.sourcing.shop.offers.get(*offer).map(|of| &of.record);
-                Some(Half {
-                    alone,
-                    at,
-                    goods_cents: cost.cents - surcharge.cents,
-                    cancel_share: record.and_then(|of| of.cancellation_charge_share),
-                    supplier: supplier_key(supplier),
-                    is_open: false,
-                })
-            }
-            Source::OpenOrder { part, place } => {
-                let supplier = self.sourcing.open_order(*part, place)?.supplier.as_ref()?;
-                Some(Half {
-                    alone,
-                    at,
-                    goods_cents: 0,
-                    cancel_share: None,
-                    supplier: supplier_key(supplier),
-                    is_open: true,
-                })
-            }
-            Source::Stock { .. } | Source::OtherWay { .. } => None,
-        }
-    }
-
     /// The problem with every lead time at one share of its cases, and its moments.
     pub fn fixed(
         &self,
@@ -298,10 +204,16 @@ impl Stakes<'_, '_> {
         weighed: Weighed,
     ) -> Option<(Problem, Vec<i64>)> {
         let mut ups: Vec<Vec<i64>> = Vec::new();
-        for group in &figures.covers.groups {
+        let covers = &figures.covers;
+        for (group, open) in covers.groups.iter().zip(&covers.open) {
             let mut of_group = Vec::new();
             for cover in group {
                 let mut up = figures.base_s;
+                if let Some(law) = self.law_beside(cover, open, Lateness::Together) {
+                    let tail = tails[cover.lines[0].at];
+                    of_group.push(up.max(self.up(law.quantile(share), tail)?));
+                    continue;
+                }
                 for (arrival, lines) in cover.arrivals() {
                     let moment = self.law(&arrival).quantile(share);
                     let tail = lines.iter().map(|at| tails[*at]).max().unwrap_or(0);

@@ -4,7 +4,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDateTime;
 
-use super::arrival_law::{KnownLaws, ShopLaws};
+use super::arrival_law::{ArrivalLaw, KnownLaws, ShopLaws};
+use super::coming_anyway::short_of;
+use super::line_value::Lateness;
 use super::outcome::{CurveMoment, KitPlan};
 use super::planned::{KitPlanner, Planned, SHARES};
 use super::planner::Depth;
@@ -462,19 +464,24 @@ fn worth_of_knowing(
     let law = chances.lines[group][at].shares.clone();
     let (mut cents, mut hours) = (0.0, 0.0);
     for answer in ANSWERS {
-        let step = law.partition_point(|share| *share < answer);
-        known.lines[group][at].shares = (0..law.len())
-            .map(|moment| f64::from(u8::from(moment >= step)))
-            .collect();
-        // Two orders of which it is one are known to the same extent.
-        let (alone, pairs) = (base.figures.covers.groups[group].len(), &base.figures.pairs);
-        for (pair, (first, second)) in pairs[group].iter().enumerate() {
-            if *first == at || *second == at {
-                let line = &mut known.lines[group];
-                let shares = line[*first].shares.iter().zip(&line[*second].shares);
-                line[alone + pair].shares =
-                    shares.map(|(a, b)| 1.0 - (1.0 - a) * (1.0 - b)).collect();
+        known.lines[group].clone_from(&chances.lines[group]);
+        if base.figures.covers.open[group].is_empty() {
+            let step = law.partition_point(|share| *share < answer);
+            known.lines[group][at].shares = (0..law.len())
+                .map(|moment| f64::from(u8::from(moment >= step)))
+                .collect();
+            // Two orders of which it is one are known to the same extent.
+            let (alone, pairs) = (base.figures.covers.groups[group].len(), &base.figures.pairs);
+            for (pair, (first, second)) in pairs[group].iter().enumerate() {
+                if *first == at || *second == at {
+                    let line = &mut known.lines[group];
+                    let shares = line[*first].shares.iter().zip(&line[*second].shares);
+                    line[alone + pair].shares =
+                        shares.map(|(a, b)| 1.0 - (1.0 - a) * (1.0 - b)).collect();
+                }
             }
+        } else {
+            answer_besides(planner, base, (group, at), answer, &mut known);
         }
         let before = known.expected(&base.best.choices);
         let hours_of =
@@ -487,6 +494,35 @@ fn worth_of_knowing(
     }
     let count = ANSWERS.len() as f64;
     (cents / count, hours / count)
+}
+
+/// Takes into every choice of a line with open orders that one of its orders comes at the end of a share of its cases.
+fn answer_besides(
+    planner: &KitPlanner<'_, '_>,
+    base: &Planned<'_>,
+    (group, at): (usize, usize),
+    answer: f64,
+    known: &mut Chances,
+) {
+    let (covers, stakes) = (&base.figures.covers, &planner.stakes);
+    let (asked, open) = (covers.groups[group][at].single_order(), &covers.open[group]);
+    for choice in 0..known.lines[group].len() {
+        let mut choices = base.best.choices.clone();
+        choices[group] = choice;
+        let of = &base.chosen_by(&choices)[group];
+        let line = &of.cover.lines[0];
+        let also = of.also.iter().flat_map(|also| &also.lines[0].supplies);
+        let law = stakes.law_with_open(
+            line.supplies.iter().chain(also),
+            (open, short_of(&line.supplies)),
+            Lateness::Apart,
+            asked.map(|asked| (asked, answer)),
+        );
+        let up = |law: ArrivalLaw| law.mapped(|moment| stakes.up(moment, base.tails[line.at]));
+        if let Some(law) = law.filter(|_| of.cover.is_covered()).and_then(up) {
+            known.lines[group][choice].shares = law.on(&base.figures.grid);
+        }
+    }
 }
 
 fn mean_h(planner: &KitPlanner<'_, '_>, planned: &Planned<'_>) -> f64 {

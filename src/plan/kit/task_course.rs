@@ -30,7 +30,8 @@ pub struct TaskCourse {
     pub late: Option<Stretch>,
 }
 
-/// Courses of a kit's tasks, in the order of the kit; empty where a task waits for itself.
+/// Courses of a kit's tasks, in the order of the kit; empty where a task waits for itself or for
+/// one that has no row.
 ///
 /// A line without a task holds the tasks that have no predecessor. Tasks that do not wait for each other run beside each
 /// other, as in the kit's downtime.

@@ -1,6 +1,6 @@
 //! Tasks in order, each waiting for its parts, and what their machine's downtime costs.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::catalogue::{Kit, NameKey, Shop};
 use crate::plan::issue::PlanIssue;
@@ -20,7 +20,8 @@ pub struct TaskNet {
 }
 
 impl TaskNet {
-    /// Sorts the tasks of a kit; `None` with an issue where a task waits for itself.
+    /// Sorts the tasks of a kit; `None` with an issue where a task waits for itself, or for one that has no row: how much work
+    /// that is, and what it waits for in its turn, nobody can say.
     pub fn new(kit: &Kit, issues: &mut Vec<PlanIssue>) -> Option<Self> {
         let by_name: BTreeMap<String, usize> = kit
             .tasks
@@ -29,17 +30,20 @@ impl TaskNet {
             .rev()
             .map(|(position, task)| (key(&task.task), position))
             .collect();
-        let mut predecessors = Vec::with_capacity(kit.tasks.len());
+        let (mut predecessors, mut is_whole) = (Vec::with_capacity(kit.tasks.len()), true);
         for task in &kit.tasks {
             let mut before = Vec::new();
             for name in &task.predecessors {
                 match by_name.get(&key(name)) {
                     Some(position) => before.push(*position),
-                    None => issues.push(PlanIssue::NoSuchTask {
-                        place: task.place.clone(),
-                        kit: kit.name.clone(),
-                        task: name.clone(),
-                    }),
+                    None => {
+                        is_whole = false;
+                        issues.push(PlanIssue::NoSuchPredecessor {
+                            place: task.place.clone(),
+                            kit: kit.name.clone(),
+                            task: name.clone(),
+                        });
+                    }
                 }
             }
             predecessors.push(before);
@@ -86,7 +90,7 @@ impl TaskNet {
             }
         }
         let hours: Vec<f64> = kit.tasks.iter().map(|task| task.hours.max(0.0)).collect();
-        Some(Self {
+        is_whole.then(|| Self {
             tails: tails(&order, &hours, &predecessors),
             order,
             hours,
@@ -128,6 +132,13 @@ impl TaskNet {
     pub fn position(&self, name: &str) -> Option<usize> {
         self.by_name.get(&key(name)).copied()
     }
+}
+
+/// True where the work of a kit is known: no task waits for one that has no row.
+pub fn has_whole_work(kit: &Kit) -> bool {
+    let names: BTreeSet<String> = kit.tasks.iter().map(|task| key(&task.task)).collect();
+    let mut waited_for = kit.tasks.iter().flat_map(|task| &task.predecessors);
+    waited_for.all(|name| names.contains(&key(name)))
 }
 
 /// By task: its own seconds and those of the longest chain after it.

@@ -458,7 +458,7 @@ impl<'a> LeadTimes<'a> {
             let calendar = self.calendars.of_supplier(question.record);
             f64::from(calendar.workdays_between(from, question.now.date())?)
         } else {
-            age_days as f64
+            (question.now.date() - from).num_days().max(0) as f64
         };
         if lead.exceeds(age) <= STILL_BELIEVED {
             return None;

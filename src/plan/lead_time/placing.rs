@@ -16,7 +16,7 @@ pub struct Placing {
 /// Where an order goes.
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum PlacedAt {
-    /// To the order desk: after its cut-off an order counts as placed on the next working day.
+    /// To the order desk: after its cut-off, or on a day off, an order counts as placed on the next working day.
     Desk(Option<NaiveTime>),
     /// Over the counter, which opens and closes, so long a way from here.
     Counter {
@@ -70,7 +70,8 @@ impl Placing {
                 if is_after && calendar.is_working_day(day) {
                     calendar.next_working_day(day)
                 } else {
-                    Some(day)
+                    // Nobody reads it on a day off: days count from the next working day, as after the cut-off.
+                    calendar.roll_forward(day)
                 }
             }
             PlacedAt::Counter { .. } => Some(self.starts(calendars, ordered_at)?.date()),
@@ -176,6 +177,7 @@ fn counter_open(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::plan::lead_time::LeadTime;
     use crate::plan::sample::{Sample, at, euros};
 
     fn time(text: &str) -> NaiveTime {
@@ -211,9 +213,9 @@ mod tests {
             ("2026-04-02T11:00", "2026-04-02"),
             ("2026-04-02T11:01", "2026-04-03"),
             ("2026-04-03T12:00", "2026-04-07"),
-            // On a day off nothing is cut off: the working days after it count anyway.
-            ("2026-04-04T23:00", "2026-04-04"),
-            ("2026-04-06T05:00", "2026-04-06"),
+            // On a day off nobody reads it, as after the cut-off of the day before.
+            ("2026-04-04T23:00", "2026-04-07"),
+            ("2026-04-06T05:00", "2026-04-07"),
         ] {
             let found = desk.counts_from(&calendars, at(ordered)).unwrap();
             assert_eq!(found.to_string(), counts, "{ordered}");
@@ -228,6 +230,45 @@ mod tests {
             assert_eq!(found, at(starts), "{ordered}");
         }
         assert_eq!(desk.stated_h(&calendars, at("2026-04-02T09:30")), None);
+    }
+
+    #[test]
+    fn days_and_weeks_count_from_the_day_on_which_a_closed_supplier_reads_the_order() {
+        // By hand: closed from 3 to 21 August 2026, the desk reads on Monday 24 August whatever came since its last cut-off.
+        // Five days later is Saturday 29, so Monday 31 August; two weeks later is Monday 7 September.
+        let mut sample = Sample::new(
+            "receiving_hour = \"09:00\"\n[calendars.day]\nshifts = [{ days = [\"mon\", \"tue\", \"wed\", \"thu\", \"fri\"], \
+             from = \"07:00\", until = \"15:00\" }]\nholidays = [\"2026-08-03 to 2026-08-21\"]",
+        );
+        sample.supplier("North", |supplier| {
+            supplier.order_cutoff = Some(time("14:00"));
+        });
+        let calendars = Calendars::new(&sample.shop.settings);
+        let record = sample.shop.suppliers.values().next();
+        let desk = Placing::at_desk(&calendars, record);
+        for (days, there) in [(5.0, "2026-08-31T09:00"), (14.0, "2026-09-07T09:00")] {
+            let course = Course::Days {
+                lead: LeadTime::Fixed { amount: days },
+                is_workdays: false,
+                calendar: calendars.id_of_supplier(record),
+                from: at("2026-07-01T00:00").date(),
+                not_before: at("2026-07-01T00:00"),
+                not_by: None,
+            };
+            for ordered in [
+                "2026-07-31T15:00",
+                "2026-08-04T08:00",
+                "2026-08-23T20:00",
+                "2026-08-24T08:00",
+            ] {
+                let placed = desk.course(&calendars, course, at(ordered)).unwrap();
+                assert_eq!(
+                    placed.quantile(&calendars, 0.5),
+                    Some(at(there)),
+                    "{ordered}"
+                );
+            }
+        }
     }
 
     #[test]

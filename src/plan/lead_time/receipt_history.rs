@@ -9,6 +9,7 @@ use super::gamma::{gamma_fit, is_gamma_better};
 use super::leaning::{PartLeaning, SupplierLeaning};
 use super::log_sample::{LogSample, SAME_DAY_DAYS, days_or_half};
 use super::spread::LeadTime;
+use super::{QUOTE_LATE_FACTOR, STILL_BELIEVED};
 use crate::catalogue::{NameKey, PartId, ReceiptOf, Shop};
 use crate::place::Place;
 use crate::plan::calendar::{Calendars, WorkCalendar};
@@ -28,6 +29,12 @@ pub const ENOUGH_ALONE: usize = 3;
 
 /// Longest an order is taken to have been under way: ten years, as for quoted lead times.
 pub const LONGEST_DAYS: i64 = 3_650;
+
+/// Days of an open order up to which fewer receipts than [`ENOUGH_ALONE`] do not tell that nobody closed it: one rod that came
+/// the next day says nothing of a rail. As far ahead as kits look.
+///
+/// Common practice, no source.
+const LONGEST_UNTOLD_DAYS: i64 = 365;
 
 /// Least spread of the ratio of actual to promised days, as a standard deviation of its logarithm: three orders each
 /// exactly 1.5 times late do not make the fourth certain.
@@ -278,16 +285,18 @@ impl SupplierHistory {
         };
         let longest = self.all.over.iter().copied().fold(f64::NAN, f64::max);
         let is_old = age > longest * FORGOTTEN_FACTOR;
-        let is_older_than_any = (today - record.ordered).num_days() > LONGEST_DAYS;
+        let open_days = (today - record.ordered).num_days();
+        let is_older_than_any = open_days > LONGEST_DAYS;
         if is_old && !is_older_than_any && self.keeps_waiting(receipt, today) {
             // Its own promise says how long it takes; that tells nothing about orders that come as usual.
             return true;
         }
-        if is_old || is_older_than_any {
+        let is_told = self.all.over.len() >= ENOUGH_ALONE || open_days > LONGEST_UNTOLD_DAYS;
+        if (is_old && is_told) || is_older_than_any {
             issues.push(PlanIssue::OpenForTooLong {
                 place: record.place.clone(),
                 ordered: record.ordered,
-                age_days: (today - record.ordered).num_days(),
+                age_days: open_days,
             });
             return false;
         }
@@ -298,18 +307,24 @@ impl SupplierHistory {
         true
     }
 
-    /// True while an open order need not be here: until its promised day, and past it for as long as this supplier usually
-    /// is late, by the middle of its ratios.
+    /// True while an open order need not be here: until its promised day, and past it for as long as promises are late, by the
+    /// ratios of this supplier or, where they are few, by what is assumed of a quote.
     fn keeps_waiting(&self, receipt: &ReceiptOf, today: NaiveDate) -> bool {
         let record = &receipt.record;
         let days_until = |day: NaiveDate| days_or_half((day - record.ordered).num_days());
         let promised = record.promised;
-        let lateness = self.ratio_sample().map(|of| of.next().quantile(0.5));
-        promised
-            .filter(|promised| *promised >= record.ordered)
-            .is_some_and(|promised| {
-                days_until(today) <= days_until(promised) * lateness.unwrap_or(1.0).max(1.0)
-            })
+        let Some(promised) = promised.filter(|promised| *promised >= record.ordered) else {
+            return false;
+        };
+        let ratios = self
+            .ratio_sample()
+            .filter(|_| self.ratios.len() >= ENOUGH_ALONE);
+        let ratio = ratios.map_or_else(
+            || LeadTime::by_late_factor(1.0, QUOTE_LATE_FACTOR),
+            |ratios| ratios.next(),
+        );
+        let (took, said) = (days_until(today), days_until(promised));
+        took <= said || ratio.times(said).exceeds(took) > STILL_BELIEVED
     }
 
     fn ratio_sample(&self) -> Option<LogSample> {

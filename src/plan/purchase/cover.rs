@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::line_need::{LineNeed, line_groups};
+use super::worth_keeping::{open_for, without_bettered};
 use crate::catalogue::PartId;
 use crate::place::Place;
 use crate::plan::freight::{Carriage, Freight};
@@ -14,8 +15,7 @@ use crate::plan::supply::{Drawn, Need, Source, Supply};
 /// Splits of one group that are looked at.
 const MOST_SPLITS: usize = 3_000;
 
-/// Covers kept for one group and for one line on the way.
-const MOST_COVERS: usize = 240;
+/// Covers kept for one line on the way.
 const MOST_OF_LINE: usize = 24;
 
 /// Sources that one line may be put together from, besides the shelf.
@@ -57,6 +57,9 @@ pub struct Cover {
 pub struct Covers {
     /// By group of lines that share a source.
     pub groups: Vec<Vec<Cover>>,
+    /// By group: of one line that is not all on the shelf, the open orders that come for it whatever is chosen, each with all
+    /// that it can give of what is missing. Lines that share a source share these too, and have none here.
+    pub open: Vec<Vec<Supply>>,
     /// What is paid once for what comes together: freight of each supplier that is ordered from, and each courier's run.
     pub freight: Vec<Freight>,
     /// Names of those whose freight is not known but assumed, by position as in `freight`.
@@ -143,6 +146,7 @@ impl Covers {
     pub fn new(sourcing: &Sourcing<'_>, needs: &[LineNeed<'_>]) -> Self {
         let mut covers = Self {
             groups: Vec::new(),
+            open: Vec::new(),
             freight: Vec::new(),
             freight_assumed: Vec::new(),
             is_whole: true,
@@ -169,9 +173,14 @@ impl Covers {
                 .into_iter()
                 .map(|lines| covers.priced(sourcing, lines, &mut carriages))
                 .collect();
-            let (kept, is_cut) = without_bettered(&covers.freight, found);
+            let open = match &lines[..] {
+                [only] => open_for(sourcing, &needs[*only]),
+                _ => Vec::new(),
+            };
+            let (kept, is_cut) = without_bettered(sourcing, &covers.freight, found, &open);
             covers.is_whole &= !is_cut;
             covers.groups.push(kept);
+            covers.open.push(open);
         }
         covers
     }
@@ -421,60 +430,4 @@ fn cost_and_arrival(cover: &LineCover) -> (i64, Option<chrono::NaiveDateTime>) {
         cost,
         cover.supplies.iter().map(|of| of.arrival.likely).max(),
     )
-}
-
-/// Leaves out covers that another betters in cost, in what is paid of it, freight and every arrival; true where some more
-/// were cut.
-fn without_bettered(freight: &[Freight], mut covers: Vec<Cover>) -> (Vec<Cover>, bool) {
-    covers.sort_by_key(|cover| cover.cents);
-    let mut kept: Vec<Cover> = Vec::new();
-    for cover in covers {
-        let better = kept
-            .iter()
-            .filter(|other| {
-                other.paid_cents() <= cover.paid_cents()
-                    && !needs_more_freight(freight, other, &cover)
-                    && comes_no_later(other, &cover)
-            })
-            .count();
-        // The second best single order stays: it may be worth placing both.
-        let is_single = cover.single_order().is_some();
-        if better <= usize::from(is_single) {
-            kept.push(cover);
-        }
-    }
-    let is_cut = kept.len() > MOST_COVERS;
-    kept.truncate(MOST_COVERS);
-    (kept, is_cut)
-}
-
-fn needs_more_freight(freight: &[Freight], a: &Cover, b: &Cover) -> bool {
-    let costs = |supplier: usize| freight[supplier].cents > 0;
-    let waives = |supplier: usize| costs(supplier) && freight[supplier].free_from_cents.is_some();
-    let of = |cover: &Cover, supplier: usize| {
-        let found = cover.goods.iter().find(|(of, _)| *of == supplier);
-        found.map(|(_, value)| *value)
-    };
-    a.goods
-        .iter()
-        .any(|(supplier, value)| match of(b, *supplier) {
-            None => costs(*supplier),
-            Some(other) => waives(*supplier) && *value < other,
-        })
-        || b.goods
-            .iter()
-            .any(|(supplier, _)| waives(*supplier) && of(a, *supplier).is_none())
-}
-
-fn comes_no_later(a: &Cover, b: &Cover) -> bool {
-    let last = |line: &LineCover| {
-        let likely = line.supplies.iter().map(|of| of.arrival.likely).max();
-        let late = line.supplies.iter().map(|of| of.arrival.late).max();
-        (likely, late)
-    };
-    a.lines.iter().zip(&b.lines).all(|(a, b)| {
-        let ((likely, late), (other_likely, other_late)) = (last(a), last(b));
-        // A line put together from several sources is the later of them: only single sources compare by two moments.
-        likely <= other_likely && late <= other_late && a.supplies.len() <= b.supplies.len().max(1)
-    })
 }

@@ -10,6 +10,7 @@ mod expected;
 mod line_need;
 mod problem;
 mod twice;
+mod worth_keeping;
 
 pub use cheapest::{MOST_NODES, cheapest};
 pub use cover::{Cover, Covers, NO_PRICE_CENTS};

@@ -165,6 +165,77 @@ fn one_more_machine_adds_its_share_of_the_usages_and_a_retired_one_ends_them() {
     assert!(shop.kits[0].planned.is_empty() && plan.reorder.lines.is_empty());
 }
 
+/// By reason: a second machine as the first is used as much again, whatever foretells it.
+#[test]
+fn one_more_machine_is_foretold_by_the_same_lives_and_not_by_another_method() {
+    let mut sample = Sample::new("records_from = \"2022-03-04\"");
+    sample.supplier("North", |_| {});
+    let part = sample.part("A");
+    sample.offer(part, "North", workdays(10.0), |_| {});
+    sample.machine("M1", Some(100.0), None);
+    for machine in sample.shop.machines.values_mut() {
+        machine.running_hours = Some(3650.0);
+        machine.installed = Some(1.0);
+    }
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |_| {});
+    for date in [
+        "2022-07-04",
+        "2023-01-04",
+        "2023-06-04",
+        "2023-11-04",
+        "2024-05-04",
+        "2024-10-04",
+        "2025-03-04",
+    ] {
+        sample.usage(part, date, 1.0);
+        let usage = &mut sample.shop.usages.last_mut().unwrap().record;
+        usage.machine = Some("M1".into());
+        usage.reason = Some(crate::record::UsageReason::Failure);
+    }
+    let before = sample.plan();
+    let was = before.demands[&part].by_lives.clone().unwrap();
+    let what_if = WhatIf {
+        one_more: vec!["M1".to_owned()],
+        ..WhatIf::default()
+    };
+    let (shop, plan) = after(&sample, &what_if);
+    assert_eq!(shop.machines.values().next().unwrap().installed, Some(2.0));
+    let is = plan.demands[&part].by_lives.clone().unwrap();
+    assert_eq!(is.fit, was.fit);
+    assert!((is.pieces_per_day / was.pieces_per_day - 2.0).abs() < 1e-9);
+    // Without a change nothing is other than the tables say.
+    let (_, same) = after(&sample, &WhatIf::default());
+    assert_eq!(same.demands[&part].by_lives, Some(was));
+}
+
+/// A part of a dated rebuild without usages, so that no year simulates it, whose only supplier goes.
+#[test]
+fn needs_that_lose_their_only_source_and_are_not_simulated_are_told() {
+    let (mut sample, _) = sample();
+    sample.supplier("Birch", |_| {});
+    let rail = sample.part("RAIL");
+    sample.offer(rail, "Birch", workdays(5.0), |_| {});
+    sample.line(Some(rail), 1.0, &[], |_| {});
+    let before = sample.plan();
+    let gone = |name: &str| WhatIf {
+        gone: vec![name.to_owned()],
+        ..WhatIf::default()
+    };
+    let untold = |what_if: &WhatIf| {
+        let (shop, plan) = after(&sample, what_if);
+        let was = ShopYear::new(&sample.built(), &before);
+        let is = ShopYear::after_change(&shop, &plan, (&before, &was));
+        assert!(is.left_out.contains(&rail));
+        let lost = newly_without_source(&before, &plan);
+        let kits: Vec<usize> = lost.iter().map(|at| plan.needs[*at].kit).collect();
+        kits
+    };
+    assert_eq!(untold(&gone("Birch")), [0]);
+    // Another supplier of the other part is no loss.
+    assert!(untold(&gone("Dear Ltd")).is_empty());
+}
+
 #[test]
 fn a_cut_budget_leaves_no_more_money_in_stock() {
     let (sample, _) = sample();

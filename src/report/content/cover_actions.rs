@@ -1,12 +1,13 @@
 //! The things to do now, the most urgent first.
 
-use super::open_lines::{OpenCause, has_cause, names_no_part};
+use super::open_lines::{OpenCause, currency_without_rate, has_cause, names_no_part};
 use super::shop_figures::{counted, due_count, order_total};
 use super::words::{asked_for, holds_it, line_name, number};
 use super::{
     Inputs, approvals, chase, data_problems, files, kits, order_now, service_curve, unplanned,
 };
-use crate::plan::KitPlan;
+use crate::catalogue::PartId;
+use crate::plan::{KitPlan, NotOrdered, OfferArrivals};
 use crate::report::model::{Action, grouped};
 
 /// Things to do now, at most.
@@ -20,6 +21,7 @@ pub(super) fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
         order(inputs),
         name_parts(inputs),
         ask_for_lead_times(inputs),
+        give_rates(inputs),
         settle_lines(inputs),
         find_the_rest(inputs),
         find_sources(inputs),
@@ -72,6 +74,38 @@ fn ask_for_lead_times(inputs: &Inputs<'_>) -> Option<Action> {
     action(text, held, kits::KEY)
 }
 
+/// Kits that have no end and needs that are not ordered, because a rate of exchange is missing.
+fn give_rates(inputs: &Inputs<'_>) -> Option<Action> {
+    let is_it = |cause| matches!(cause, OpenCause::NoRate { .. });
+    let detail = "a rate in shop.toml under `exchange_rates`";
+    if let Some((count, held)) = of_cause(inputs, is_it) {
+        let text = format!("Give rates of exchange: {count} no end without them");
+        return action(text, format!("{detail}; {held}"), kits::KEY);
+    }
+    let needs = inputs.plan.reorder.not_ordered.iter();
+    let count = needs.filter(|not| waits_for_rate(inputs, not.part)).count();
+    if count == 0 {
+        return None;
+    }
+    let text = format!(
+        "Give rates of exchange: {} cannot be ordered without",
+        counted(count, "need")
+    );
+    action(text, detail, unplanned::KEY)
+}
+
+/// True for a part of which an offer with a lead time waits for a rate of exchange alone, and no usable one says when it comes.
+fn waits_for_rate(inputs: &Inputs<'_>, part: Option<PartId>) -> bool {
+    part.is_some_and(|part| {
+        let mut unusable = inputs.plan.unusable_offers.iter();
+        let is_dated = |of: &OfferArrivals| {
+            of.part == part && of.deliveries.iter().any(|way| way.arrival.is_some())
+        };
+        !inputs.plan.offers.iter().any(is_dated)
+            && unusable.any(|of| currency_without_rate(inputs, of, &[part]).is_some())
+    })
+}
+
 /// Kits that have no end, because the tables do not agree on what a line needs.
 fn settle_lines(inputs: &Inputs<'_>) -> Option<Action> {
     let is_it = |cause| matches!(cause, OpenCause::Quantity | OpenCause::Unit);
@@ -120,6 +154,12 @@ fn find_sources(inputs: &Inputs<'_>) -> Option<Action> {
     let not_ordered = &inputs.plan.reorder.not_ordered;
     // Without any offer the advice is to give offers.
     if not_ordered.is_empty() || inputs.shop.offers.is_empty() {
+        return None;
+    }
+    // What waits for a rate of exchange is offered; whoever gives the rate has it.
+    let is_open = |not: &&NotOrdered| !waits_for_rate(inputs, not.part);
+    let not_ordered: Vec<&NotOrdered> = not_ordered.iter().filter(is_open).collect();
+    if not_ordered.is_empty() {
         return None;
     }
     let mut parts: Vec<String> = Vec::new();

@@ -1,14 +1,15 @@
 //! Every line of every kit: needed, on the shelf, short, where from and when.
 
 use super::Inputs;
+use super::kits::NO_END;
 use super::open_lines::{OpenCause, cause};
 use super::words::{
     against_the_rules, asked_for, checks_of, cross_checked, designation, is_stock_unknown, number,
     supply,
 };
-use crate::catalogue::KitLineOf;
+use crate::catalogue::{KitLineOf, Shop};
 use crate::interchange::{Accepted, AcceptedBecause};
-use crate::plan::{KitPlan, LinePlan, Supply};
+use crate::plan::{KitPlan, LinePlan, Source, Supply};
 use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Picture, Row, Sheet, Value};
 use crate::units::Currency;
 
@@ -166,11 +167,16 @@ fn row(inputs: &Inputs<'_>, of_kit: &KitPlan, plan: &LinePlan) -> Row {
     };
     let mut sources = from(&plan.supplies);
     if !plan.also.is_empty() {
+        let how = cancelled(
+            plan.supplies.iter().any(|of| may_be_cancelled(shop, of)),
+            plan.also.iter().any(|of| may_be_cancelled(shop, of)),
+        );
         sources.push_str(&format!(
-            "; ordered a second time, cancel the later: {}",
+            "; ordered a second time, {how}: {}",
             from(&plan.also)
         ));
     }
+    sources.push_str(&anyway(shop, plan));
     if plan.short > 0.0 && is_a_stock_unknown(inputs, kit, plan.line) {
         let joint = if sources.is_empty() { "" } else { "; " };
         let assumed = "the stock list does not say how many there are, 0 was assumed";
@@ -206,7 +212,10 @@ fn row(inputs: &Inputs<'_>, of_kit: &KitPlan, plan: &LinePlan) -> Row {
         arrival.map_or(Value::Empty, |arrival| {
             Value::text(arrival.basis.to_string())
         }),
-        plan.holds_down_h.map_or_else(unknown, Value::Number),
+        plan.holds_down_h.map_or_else(
+            || arrival.map_or_else(unknown, |_| Value::unknown(NO_END)),
+            Value::Number,
+        ),
         hours(plan.holds_share.filter(|_| plan.short > 0.0)),
         hours(plan.holds_share_together.filter(|_| plan.short > 0.0)),
         hours(saves.map(|saves| saves.hours)),
@@ -223,6 +232,51 @@ fn row(inputs: &Inputs<'_>, of_kit: &KitPlan, plan: &LinePlan) -> Row {
         line.record.note.clone().map_or(Value::Empty, Value::text),
     ])
     .with(emphasis)
+}
+
+/// What is done with two new orders for the same, the money of which is reckoned so.
+const fn cancelled(first: bool, second: bool) -> &'static str {
+    match (first, second) {
+        (true, true) => "cancel the later",
+        (true, false) => "cancel the first if this one comes before it",
+        (false, true) => "cancel it if the first comes before it",
+        (false, false) => "both are paid as nobody says that one may be cancelled",
+    }
+}
+
+/// Open orders that come besides what is chosen for a line, and what becomes of a new order if they come first.
+fn anyway(shop: &Shop, plan: &LinePlan) -> String {
+    if plan.anyway.is_empty() {
+        return String::new();
+    }
+    let mut words = String::new();
+    for of in &plan.anyway {
+        words.push_str(&format!(
+            "; comes anyway and counts too: {}",
+            supply(shop, of)
+        ));
+    }
+    let is_new = |of: &&Supply| matches!(of.source, Source::Offer { .. });
+    let mut new = plan.supplies.iter().filter(is_new);
+    if plan.also.is_empty()
+        && let Some(new) = new.next()
+    {
+        words.push_str(if may_be_cancelled(shop, new) {
+            "; cancel the new order if that comes first"
+        } else {
+            "; the new order is paid even if that comes first, as nobody says that it may be cancelled"
+        });
+    }
+    words
+}
+
+/// True for a new order whose offer says what cancelling it costs.
+fn may_be_cancelled(shop: &Shop, supply: &Supply) -> bool {
+    let Source::Offer { offer, .. } = &supply.source else {
+        return false;
+    };
+    let offer = shop.offers.get(*offer);
+    offer.is_some_and(|of| of.record.cancellation_charge_share.is_some())
 }
 
 /// True where nobody knows how many are there of a part that may be fitted.

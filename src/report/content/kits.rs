@@ -3,7 +3,7 @@
 use super::Inputs;
 use super::words::{has_work, holder, holds_it, is_complete_from_shelf, money};
 use crate::catalogue::Kit;
-use crate::plan::{Completion, KitOutcome, KitPlan, Running};
+use crate::plan::{Completion, KitOutcome, KitPlan, Running, has_whole_work};
 use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Row, Sheet, Value};
 use crate::units::{Currency, Money};
 
@@ -129,8 +129,14 @@ fn columns(currency: Currency, is_work_known: bool) -> Vec<Column> {
     ]
 }
 
+/// Why a kit has no end although every line of it has its day.
+pub const NO_END: &str = "its tasks wait for themselves or for one that has no row";
+
 /// Hours of the tasks together.
 fn work(kit: &Kit) -> Value {
+    if !has_whole_work(kit) {
+        return Value::unknown("a task waits for one that has no row");
+    }
     match has_work(kit) {
         true => Value::Number(kit.tasks.iter().map(|task| task.hours.max(0.0)).sum()),
         false => Value::unknown(
@@ -161,14 +167,18 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
     };
     let apart = holder(outcome, |line| line.holds_share);
     let together = holder(outcome, |line| line.holds_share_together);
-    let held = |hours: Option<f64>| hours.map_or_else(unknown, Value::Number);
+    let no_end = || match &outcome.completion {
+        Completion::Known { .. } => Value::unknown(NO_END),
+        Completion::Unknown { .. } => unknown(),
+    };
+    let held = |hours: Option<f64>| hours.map_or_else(no_end, Value::Number);
     let hours = |running: &Option<Running>, of: fn(&Running) -> f64| {
         running
             .as_ref()
-            .map_or_else(unknown, |running| Value::Number(of(running)))
+            .map_or_else(no_end, |running| Value::Number(of(running)))
     };
     let cost = match &outcome.running {
-        None => unknown(),
+        None => no_end(),
         Some(running) => money(running.mean_cost, "no downtime cost for the machine"),
     };
     let purchases = outcome.purchase_cost.map(|goods| Money {
@@ -180,7 +190,7 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
         Some(with) => with
             .likely
             .as_ref()
-            .map_or_else(unknown, |likely| Value::Number(likely.production_h)),
+            .map_or_else(no_end, |likely| Value::Number(likely.production_h)),
     };
     let emphasis = match &outcome.completion {
         Completion::Unknown { .. } => Emphasis::Stop,
@@ -212,7 +222,7 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
         work(kit),
         outcome
             .likely()
-            .map_or_else(unknown, |downtime| Value::Moment(downtime.up)),
+            .map_or_else(no_end, |downtime| Value::Moment(downtime.up)),
         hours(&outcome.running, |running| running.p50.production_h),
         hours(&outcome.running, |running| running.p80.production_h),
         hours(&outcome.running, |running| running.p90.production_h),

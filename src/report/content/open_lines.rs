@@ -2,8 +2,10 @@
 
 use super::Inputs;
 use super::words::asked_for;
-use crate::plan::{Completion, KitOutcome, KitPlan, PlanIssue, Source};
-use crate::units::said;
+use crate::catalogue::PartId;
+use crate::plan::{Completion, KitOutcome, KitPlan, PlanIssue, Source, UnusableOffer, WhyUnusable};
+use crate::record::QuotedLeadTime;
+use crate::units::{Currency, said};
 
 /// What is missing before a line can be dated.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -21,6 +23,11 @@ pub enum OpenCause {
     Unit,
     /// No source with a lead time at all.
     NoLeadTime,
+    /// Offers with a lead time are in a currency without a rate of exchange only.
+    NoRate {
+        /// The first of these currencies.
+        currency: Currency,
+    },
     /// No source, because the line names no part that the tables know.
     NoPart,
 }
@@ -36,6 +43,10 @@ impl OpenCause {
                 said(needed)
             )),
             Self::Unit => Some("stocked or offered in another unit of count".to_owned()),
+            Self::NoRate { currency } => Some(format!(
+                "offered in {} without a rate of exchange",
+                currency.code()
+            )),
             Self::NoLeadTime | Self::NoPart => None,
         }
     }
@@ -46,6 +57,7 @@ impl OpenCause {
             Self::Quantity => "its quantity or unit of count cannot be read",
             Self::NotEnough { .. } => "not all of it has a source with a known lead time",
             Self::Unit => "stocked or offered in another unit of count",
+            Self::NoRate { .. } => "offered in a currency without a rate of exchange",
             Self::NoLeadTime | Self::NoPart => "no source with a known lead time",
         }
     }
@@ -70,12 +82,43 @@ pub fn cause(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome, line: usize)
         PlanIssue::UnitUnknownForSet { place, .. } => *place == record.place,
         _ => false,
     });
-    let is_named = inputs.shop.kits[kit].lines[line].part.is_some();
-    match (is_of_units, is_named) {
+    let asked_for = inputs.shop.kits[kit].lines[line].part;
+    if !is_of_units && let Some(currency) = without_rate(inputs, (kit, line), asked_for) {
+        return OpenCause::NoRate { currency };
+    }
+    match (is_of_units, asked_for.is_some()) {
         (true, _) => OpenCause::Unit,
         (false, true) => OpenCause::NoLeadTime,
         (false, false) => OpenCause::NoPart,
     }
+}
+
+/// Currency without a rate of the first offer with a lead time for what may be fitted on a line; `None` where there is none.
+fn without_rate(
+    inputs: &Inputs<'_>,
+    (kit, line): (usize, usize),
+    asked_for: Option<PartId>,
+) -> Option<Currency> {
+    let acceptances = inputs.acceptances.iter();
+    let of_line = acceptances.filter(|of| of.kit == kit && of.line == line);
+    let accepted = of_line.flat_map(|of| of.accepted.iter().map(|of| of.part));
+    let parts: Vec<PartId> = asked_for.into_iter().chain(accepted).collect();
+    let mut offers = inputs.plan.unusable_offers.iter();
+    offers.find_map(|offer| currency_without_rate(inputs, offer, &parts))
+}
+
+/// The currency for which an offer of one of some parts waits, although it says when it comes.
+pub fn currency_without_rate(
+    inputs: &Inputs<'_>,
+    offer: &UnusableOffer,
+    parts: &[PartId],
+) -> Option<Currency> {
+    let WhyUnusable::NoExchangeRate { currency } = offer.why else {
+        return None;
+    };
+    let lead_time = inputs.shop.offers.get(offer.offer)?.record.lead_time?;
+    let is_told = lead_time != QuotedLeadTime::OnRequest;
+    (is_told && parts.contains(&offer.part)).then_some(currency)
 }
 
 /// A line within its kit: `line 10: BRG-0324 (22213)`.

@@ -2,12 +2,16 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::kits::NO_END;
+use super::shop_figures::counted;
 use super::words::{designation, number};
 use super::year_ahead::{columns, fill, notes, shop_note};
 use super::{Inputs, few_sheets};
-use crate::catalogue::PartId;
+use crate::catalogue::{NameKey, PartId};
 use crate::caution;
-use crate::plan::{Band, KitOutcome, LevelBasis, Plan, WhatIf, YearAhead, YearOf};
+use crate::plan::{
+    Band, Completion, KitOutcome, LevelBasis, Plan, WhatIf, YearAhead, YearOf, newly_without_source,
+};
 use crate::report::model::{Column, ColumnKind, Emphasis, Report, Row, Sheet, Value};
 use crate::units::{Currency, Money};
 
@@ -24,8 +28,8 @@ pub fn what_if_report(
         &[caution::REPORT],
         vec![
             figures(inputs, after, year),
-            machines(inputs, year),
-            levels(inputs, after),
+            machines(inputs, after, year),
+            levels(inputs, after, asked),
             kits(inputs, after),
         ],
     )
@@ -67,13 +71,14 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
     ];
     let code = inputs.shop.settings.currency.code();
     let mut figures = Vec::new();
+    let untold = year.map_or_else(Vec::new, |year| untold_needs(inputs.plan, after, year));
     if let Some(year) = year {
-        figures.extend(of_the_year(year, code));
+        figures.extend(of_the_year(year, code, untold.is_empty()));
     }
     let lost = lost_levels(inputs.plan, after);
     if let (Some(was), Some(is)) = (inputs.plan.levels.chosen, after.levels.chosen) {
         // Without a level a part ties up nothing and waits for nothing in these sums: that is no gain.
-        let known = |after: f64| (lost == 0).then_some(after);
+        let known = |after: f64| if lost == 0 { Ok(after) } else { Err(LOST) };
         let tied = (was.stock_value, known(is.stock_value), None);
         let waiting = (was.waiting_cost, known(is.waiting_cost), None);
         figures.push(("Money tied up by the levels, reckoned", code, tied));
@@ -88,11 +93,11 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
     let lines = |plan: &Plan| plan.reorder.due_lines(inputs.shop.as_of.date()).count() as f64;
     let not = |plan: &Plan| plan.reorder.not_ordered.len() as f64;
     let (due, uncovered) = (
-        (lines(inputs.plan), Some(lines(after)), None),
-        (not(inputs.plan), Some(not(after)), None),
+        (lines(inputs.plan), Ok(lines(after)), None),
+        (not(inputs.plan), Ok(not(after)), None),
     );
     let (was, is) = (used_without_level(inputs.plan), used_without_level(after));
-    let without = (was.len() as f64, Some(is.len() as f64), None);
+    let without = (was.len() as f64, Ok(is.len() as f64), None);
     figures.push(("Lines to order now", "", due));
     figures.push(("Needs that no offer covers", "", uncovered));
     figures.push((
@@ -108,6 +113,7 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
             "Two ways to the same question, not one figure: `simulated` plays the year through with today's shelf, open orders, cut-offs and rebuilds; `reckoned` takes each level alone in the long run, with its reorder point and half an order in stock.".to_owned(),
         ];
         sheet.notes.extend(notes(year));
+        sheet.notes.extend(untold_note(&untold));
     }
     if lost > 0 {
         sheet.notes.push(format!(
@@ -133,8 +139,37 @@ fn lost_levels(before: &Plan, after: &Plan) -> usize {
     after.difference(&before).count()
 }
 
-/// A figure: name, unit, then before, after where it is known, and the error of the change.
-type Figure<'a> = (&'static str, &'a str, (f64, Option<f64>, Option<f64>));
+/// Why a sum over the levels is not known after a change.
+const LOST: &str = "used parts lose their level, and nobody can say what waits for them";
+
+/// Why hours are not known after a change.
+const UNTOLD: &str = "a planned rebuild loses its only source of a part that is not simulated";
+
+/// Dated needs that lose their only source and that no year simulates: what waits for them is in none of its figures.
+fn untold_needs(before: &Plan, after: &Plan, year: &YearAhead) -> Vec<usize> {
+    let mut lost = newly_without_source(before, after);
+    lost.retain(|at| {
+        let part = after.needs[*at].part;
+        part.is_none_or(|part| year.left_out.contains(&part))
+    });
+    lost
+}
+
+fn untold_note(untold: &[usize]) -> Option<String> {
+    (!untold.is_empty()).then(|| {
+        format!(
+            "The hours down after the change are unknown, because planned rebuilds lose their only source of parts that are not simulated: {} in all.",
+            counted(untold.len(), "need")
+        )
+    })
+}
+
+/// A figure: name, unit, then before, after or why it is not known, and the error of the change.
+type Figure<'a> = (
+    &'static str,
+    &'a str,
+    (f64, Result<f64, &'static str>, Option<f64>),
+);
 
 fn figure_row((figure, unit, (before, after, error)): Figure<'_>, currency: Currency) -> Row {
     let round = |number: f64| match unit == currency.code() {
@@ -144,34 +179,37 @@ fn figure_row((figure, unit, (before, after, error)): Figure<'_>, currency: Curr
         }),
         false => Value::Number((number * 10.0).round() / 10.0),
     };
-    let unknown =
-        || Value::unknown("used parts lose their level, and nobody can say what waits for them");
     Row::new(vec![
         Value::text(figure),
         Value::text(unit),
         round(before),
-        after.map_or_else(unknown, round),
-        after.map_or_else(unknown, |after| round(after - before)),
+        after.map_or_else(Value::unknown, round),
+        after.map_or_else(Value::unknown, |after| round(after - before)),
         error.map_or(Value::Empty, round),
     ])
 }
 
-fn of_the_year<'a>(year: &YearAhead, code: &'a str) -> [Figure<'a>; 6] {
+fn of_the_year<'a>(year: &YearAhead, code: &'a str, is_told: bool) -> [Figure<'a>; 6] {
     let figure = |of: fn(&YearOf) -> Band| {
         let (was, is) = (of(&year.before).mean, of(&year.after).mean);
-        (was, Some(is), Some(of(&year.change).standard_error))
+        (was, Ok(is), Some(of(&year.change).standard_error))
+    };
+    // Hours that no year simulates, and what they cost.
+    let waited = |of: fn(&YearOf) -> Band| match figure(of) {
+        told if is_told => told,
+        (was, ..) => (was, Err(UNTOLD), None),
     };
     let met = |of: &YearOf| 100.0 * of.met_share;
     [
         (
             "Production hours down for parts, all machines, a year, simulated",
             "h",
-            figure(|of| of.down_h),
+            waited(|of| of.down_h),
         ),
         (
             "Cost of these hours, simulated",
             code,
-            figure(|of| of.down_cost),
+            waited(|of| of.down_cost),
         ),
         (
             "Surcharges for what machines waited for: hurried, fetched, by courier",
@@ -187,12 +225,12 @@ fn of_the_year<'a>(year: &YearAhead, code: &'a str) -> [Figure<'a>; 6] {
         (
             "Usages met whole from the shelf, simulated",
             "%",
-            (met(&year.before), Some(met(&year.after)), None),
+            (met(&year.before), Ok(met(&year.after)), None),
         ),
     ]
 }
 
-fn machines(inputs: &Inputs<'_>, year: Option<&YearAhead>) -> Sheet {
+fn machines(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet {
     let mut sheet = Sheet::new(
         "what_if_machines",
         "Machines, before and after",
@@ -203,10 +241,22 @@ fn machines(inputs: &Inputs<'_>, year: Option<&YearAhead>) -> Sheet {
     sheet.empty_text = "Not simulated: no part has a level, or there are too many.".to_owned();
     if let Some(year) = year {
         fill(&mut sheet, year);
+        let untold = untold_needs(inputs.plan, after, year);
+        let of_needs = untold.iter().filter_map(|at| {
+            let kit = &inputs.shop.kits[after.needs[*at].kit];
+            Some(NameKey::new(kit.machine.as_ref()?))
+        });
+        let waiting: Vec<NameKey> = of_needs.collect();
+        for (machine, row) in year.machines.iter().zip(&mut sheet.rows) {
+            if waiting.contains(&NameKey::new(&machine.name)) {
+                unknown_after(row);
+            }
+        }
         let names = ["Before the change", "after it"];
-        sheet
-            .notes
-            .push(shop_note(year, inputs.shop.settings.currency, names));
+        sheet.notes.push(match untold_note(&untold) {
+            Some(note) => note,
+            None => shop_note(year, inputs.shop.settings.currency, names),
+        });
         sheet.notes.extend(notes(year));
         sheet
             .notes
@@ -215,8 +265,27 @@ fn machines(inputs: &Inputs<'_>, year: Option<&YearAhead>) -> Sheet {
     sheet
 }
 
+/// Leaves the figures after the change and the change itself unknown.
+fn unknown_after(row: &mut Row) {
+    // Name, how many, five figures before; then five after it, the change and its error.
+    for cell in row.cells.iter_mut().skip(7) {
+        *cell = Value::Empty;
+    }
+    if let Some(mean) = row.cells.get_mut(7) {
+        *mean = Value::unknown(UNTOLD);
+    }
+    row.emphasis = Emphasis::Attention;
+}
+
+/// How many times as much is used of a part where machines are added; `None` where it is as much.
+fn times_used(inputs: &Inputs<'_>, after: &Plan, part: PartId, asked: &WhatIf) -> Option<f64> {
+    let per_day = |plan: &Plan| plan.demands.get(&part)?.per_day();
+    let times = per_day(after)? / per_day(inputs.plan).filter(|of| *of > 0.0)?;
+    (!asked.one_more.is_empty() && times > 1.0 + 1e-6).then_some(times)
+}
+
 /// Levels that are not the same after.
-fn levels(inputs: &Inputs<'_>, after: &Plan) -> Sheet {
+fn levels(inputs: &Inputs<'_>, after: &Plan, asked: &WhatIf) -> Sheet {
     let mut sheet = Sheet::new(
         "what_if_levels",
         "Levels that change",
@@ -259,7 +328,14 @@ fn levels(inputs: &Inputs<'_>, after: &Plan) -> Sheet {
                 let found = without.find(|(of, _)| *of == part);
                 found.map_or_else(String::new, |(_, why)| why.to_string())
             },
-            |level| level.why.to_string(),
+            |level| match times_used(inputs, after, part, asked) {
+                // The records tell what was used before; the level is for more.
+                Some(times) => format!(
+                    "{times:.2} times what the records tell, for the machines that are added; {}",
+                    level.why
+                ),
+                None => level.why.to_string(),
+            },
         );
         sheet.rows.push(Row::new(vec![
             Value::text(number(inputs.shop, part)),
@@ -298,13 +374,19 @@ fn kits(inputs: &Inputs<'_>, after: &Plan) -> Sheet {
         if moments(was) == moments(is) {
             continue;
         }
-        let unknown = || Value::unknown("a line has no known arrival");
-        let likely = |of: &KitOutcome| moments(of).map_or_else(unknown, |of| Value::Moment(of.0));
-        let late = |of: &KitOutcome| moments(of).map_or_else(unknown, |of| Value::Moment(of.1));
+        let unknown = |of: &KitOutcome| {
+            Value::unknown(match of.completion {
+                Completion::Known { .. } => NO_END,
+                Completion::Unknown { .. } => "a line has no known arrival",
+            })
+        };
+        let likely =
+            |of: &KitOutcome| moments(of).map_or_else(|| unknown(of), |at| Value::Moment(at.0));
+        let late =
+            |of: &KitOutcome| moments(of).map_or_else(|| unknown(of), |at| Value::Moment(at.1));
         let mean = |of: &KitOutcome| {
-            of.running
-                .as_ref()
-                .map_or_else(unknown, |of| Value::Number(of.mean_h))
+            let running = of.running.as_ref();
+            running.map_or_else(|| unknown(of), |running| Value::Number(running.mean_h))
         };
         let is_later = moments(is).is_none() || moments(is) > moments(was);
         sheet.rows.push(

@@ -1,7 +1,11 @@
 //! Laws of arrival joined: against every combination of moments, and quantiles of the last of several waits by halving.
 
+use std::sync::Arc;
+
 use proptest::prelude::*;
-use sparewright::plan::{ArrivalLaw, GammaWait, Wait, quantile_of_last, share_complete};
+use sparewright::plan::{
+    ArrivalLaw, GammaWait, Giver, Lateness, Wait, enough_of, quantile_of_last, share_complete,
+};
 
 /// Steps of a law: gaps in hours and parts of the probability.
 fn steps() -> impl Strategy<Value = Vec<(i64, f64)>> {
@@ -43,6 +47,16 @@ fn of_pairs(a: &[(i64, f64)], b: &[(i64, f64)], rule: fn(i64, i64) -> i64, until
     sum
 }
 
+/// The earlier of two, each of which is enough.
+fn first_of(a: &ArrivalLaw, b: &ArrivalLaw, how: Lateness) -> ArrivalLaw {
+    let giver = |whose: &str, law: &ArrivalLaw| Giver {
+        quantity: 1.0,
+        whose: Some(whose.to_owned()),
+        law: Arc::new(law.clone()),
+    };
+    enough_of(&[giver("a", a), giver("b", b)], 1.0, how).unwrap()
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 200, ..ProptestConfig::default() })]
 
@@ -50,7 +64,7 @@ proptest! {
     fn the_later_and_the_earlier_of_two_are_those_of_every_pair(a in steps(), b in steps()) {
         let (law_a, law_b) = (ArrivalLaw::new(a.clone()), ArrivalLaw::new(b.clone()));
         let last = ArrivalLaw::last_of(&[&law_a, &law_b]);
-        let first = law_a.first_of(&law_b);
+        let first = first_of(&law_a, &law_b, Lateness::Apart);
         for (until, _) in a.iter().chain(&b) {
             prop_assert!((last.share_by(*until) - of_pairs(&a, &b, i64::max, *until)).abs() < 1e-9);
             prop_assert!((first.share_by(*until) - of_pairs(&a, &b, i64::min, *until)).abs() < 1e-9);
@@ -64,7 +78,7 @@ proptest! {
     fn late_together_is_the_draw_of_one_number(a in steps(), b in steps(), uniform in 0.001_f64..0.999) {
         let (law_a, law_b) = (ArrivalLaw::new(a), ArrivalLaw::new(b));
         let last = ArrivalLaw::last_together(&[&law_a, &law_b]);
-        let first = law_a.first_together(&law_b);
+        let first = first_of(&law_a, &law_b, Lateness::Together);
         let (x, y) = (law_a.quantile(uniform), law_b.quantile(uniform));
         prop_assert_eq!(last.quantile(uniform), x.max(y));
         prop_assert_eq!(first.quantile(uniform), x.min(y));
@@ -117,7 +131,7 @@ proptest! {
         }
         let now = ArrivalLaw::certain(0);
         prop_assert!((ArrivalLaw::last_of(&[&a, &now]).mean_s() - a.mean_s()).abs() < 1e-3, "what is there holds nobody up");
-        prop_assert!(a.first_of(&now).mean_s().abs() < 1e-9);
+        prop_assert!(first_of(&a, &now, Lateness::Apart).mean_s().abs() < 1e-9);
     }
 
     #[test]

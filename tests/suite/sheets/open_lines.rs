@@ -148,6 +148,99 @@ fn what_is_offered_in_sets_only_is_not_called_without_lead_time() {
 }
 
 #[test]
+fn a_rate_of_exchange_that_is_missing_is_not_called_a_lead_time() {
+    // Three working days are quoted for the seal, in francs; nothing says what a franc is.
+    let sheets = SmallShop::new()
+        .each(|name, text| {
+            if name != "prices.csv" {
+                return text.to_owned();
+            }
+            let currency = |line: &str| match line {
+                _ if line.starts_with("supplier,") => "currency",
+                _ if line.contains(",A-2,") => "CHF",
+                _ => "EUR",
+            };
+            text.replace("price EUR", "price")
+                .lines()
+                .map(|line| format!("{line},{}\n", currency(line)))
+                .collect()
+        })
+        .report();
+    let kit = sheets.row("kits", "kit", "Press head");
+    let held = kit["held_by"].as_str().unwrap();
+    assert!(
+        held.contains("offered in CHF without a rate of exchange"),
+        "{held}"
+    );
+    assert!(kit["complete_likely"].is_null(), "{kit}");
+    let actions = sheets.cover("actions");
+    let begins = |words: &str| actions.iter().any(|text| text.starts_with(words));
+    assert!(
+        begins("Give rates of exchange: 1 kit has no end without them"),
+        "{actions:?}"
+    );
+    assert!(!begins("Ask for lead times"), "{actions:?}");
+}
+
+#[test]
+fn a_new_order_beside_an_open_one_says_what_becomes_of_it() {
+    // The spare bearing is due from South on 14 December, and North has it in a week; an hour down costs 200.
+    for (charge, words) in [
+        (
+            "",
+            "; the new order is paid even if that comes first, as nobody says that it may be cancelled",
+        ),
+        ("10 %", "; cancel the new order if that comes first"),
+    ] {
+        let sheets = SmallShop::new()
+            .with("stock.csv", "A-3,B3,1,", "A-3,B3,0,")
+            .with(
+                "orders.csv",
+                "2026-10-01,2026-10-15,",
+                "2026-11-16,2026-12-14,",
+            )
+            .with(
+                "prices.csv",
+                "South,A-3,6206,5.00,2 weeks,2026-01-02,2026-02-01",
+                "North,A-3,6206,5.00,1 week,2026-11-02,2026-12-31",
+            )
+            .each(|name, text| {
+                if name != "prices.csv" {
+                    return text.to_owned();
+                }
+                let of = |line: &str| match line.starts_with("supplier,") {
+                    true => "cancellation charge",
+                    false => charge,
+                };
+                let lines = text.lines().map(|line| format!("{line},{}\n", of(line)));
+                lines.collect()
+            })
+            .report();
+        let line = sheets.row("kit_lines", "line", "30");
+        let from = line["from"].as_str().unwrap();
+        let whole =
+            format!("1 x A-3 from North; comes anyway and counts too: 1 x A-3 on order{words}");
+        assert_eq!(from, whole);
+    }
+}
+
+#[test]
+fn a_kit_with_a_task_that_was_not_read_has_no_known_end() {
+    // `strip` is rejected without hours, and `fit` waits for it.
+    let sheets = all_on_the_shelf()
+        .with("tasks.csv", "strip,3,", "strip,,")
+        .report();
+    let kit = sheets.row("kits", "kit", "Press head");
+    assert!(!kit["complete_likely"].is_null(), "{kit}");
+    for column in ["work_h", "running_likely", "down_likely_h"] {
+        assert!(kit[column].is_null(), "{column}: {kit}");
+    }
+    let whole = all_on_the_shelf().report();
+    let kit = whole.row("kits", "kit", "Press head");
+    assert!((kit["work_h"].as_f64().unwrap() - 7.0).abs() < 1e-9);
+}
+
+#[test]
 fn the_condition_of_an_approval_stands_beside_the_part_that_it_lets_in() {
     let sheets = SmallShop::new()
         .and(

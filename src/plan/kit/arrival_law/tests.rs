@@ -21,9 +21,6 @@ fn the_last_of_two_is_the_product_and_together_the_least() {
     let together = ArrivalLaw::last_together(&[&a, &b]);
     assert!((together.share_by(2) - 0.5).abs() < 1e-12);
     assert_eq!((last.quantile(0.5), together.quantile(0.5)), (3, 2));
-    let first = a.first_of(&b);
-    assert!((first.share_by(1) - 1.0 / 3.0).abs() < 1e-12);
-    assert!((first.share_by(2) - (1.0 - 1.0 / 3.0 * 0.5)).abs() < 1e-12);
     assert!((last.mean_s() - (2.0 / 3.0 + 0.5 + 2.0)).abs() < 1e-12);
 }
 

@@ -87,12 +87,11 @@ fn names_of_tasks_and_machines_that_are_nowhere_are_issues() {
     sample.line(Some(part), 1.0, &[], |line| {
         line.task = Some("polish".to_owned())
     });
-    sample.task("fit", 1.0, &["strip"]);
+    sample.task("fit", 1.0, &[]);
     let plan = sample.plan();
     assert!(matches!(
         plan.issues[..],
         [
-            PlanIssue::NoSuchTask { .. },
             PlanIssue::NoSuchTask { .. },
             PlanIssue::NoSuchMachine { .. }
         ]
@@ -100,6 +99,37 @@ fn names_of_tasks_and_machines_that_are_nowhere_are_issues() {
     let likely = plan.kits[0].accepted.likely().unwrap();
     assert_eq!(likely.up, at("2026-03-04T11:30"));
     assert_eq!(likely.cost, None);
+}
+
+/// By reason: the hours of `Fit` and of what it waits for are nowhere, so that no end follows from the others.
+#[test]
+fn a_chain_with_a_task_that_has_no_row_has_no_known_end() {
+    for missing in ["Fit", "Main + Side"] {
+        let mut sample = Sample::new("");
+        sample.supplier("North", |_| {});
+        sample.machine("M1", Some(100.0), None);
+        let part = sample.part("A");
+        sample.offer(part, "North", workdays(5.0), |_| {});
+        sample.kit("K");
+        sample.line(Some(part), 1.0, &[], |line| {
+            line.task = Some("Close".to_owned())
+        });
+        sample.task("Strip", 3.0, &[]);
+        sample.task("Close", 2.0, &[missing]);
+        let plan = sample.plan();
+        let outcome = &plan.kits[0].accepted;
+        assert!(matches!(
+            plan.issues[..],
+            [PlanIssue::NoSuchPredecessor { .. }]
+        ));
+        assert!(outcome.running.is_none() && outcome.proof.is_none());
+        // The part itself has its day.
+        assert!(outcome.lines[0].arrival.is_some());
+        assert!(!has_whole_work(&sample.shop.kits[0]));
+        sample.task(missing, 4.0, &["Strip"]);
+        assert!(has_whole_work(&sample.shop.kits[0]));
+        assert!(sample.plan().kits[0].accepted.running.is_some());
+    }
 }
 
 #[test]
