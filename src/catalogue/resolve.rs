@@ -182,7 +182,7 @@ impl Resolving {
     /// Receipts in the units of their parts, oldest order first; a quantity that nobody can count is told and unknown.
     fn receipts(&mut self, records: Vec<ReceiptRecord>, counts: &Counts) -> Vec<ReceiptOf> {
         let mut receipts = Vec::with_capacity(records.len());
-        for mut record in records {
+        for mut record in records.into_iter().flat_map(deliveries) {
             let known = self.merge.find_at(&record.supplier, &record.part);
             let part = known.map(|position| PartId(position as u32));
             if part.is_none() && record.received.is_none() {
@@ -227,4 +227,17 @@ impl Resolving {
         }
         other_ways
     }
+}
+
+/// What was ordered in one row: a part delivery with its rest, which is an order that is still open; nothing of an order
+/// that was cancelled or closed, and of which no day of receipt is known.
+fn deliveries(mut record: ReceiptRecord) -> impl Iterator<Item = ReceiptRecord> {
+    let rest = record.still_open.take().map(|open| ReceiptRecord {
+        received: None,
+        quantity: Some(open),
+        ..record.clone()
+    });
+    let is_over = record.is_closed && record.received.is_none();
+    let came = (!is_over).then_some(record);
+    [came, rest].into_iter().flatten()
 }

@@ -118,6 +118,7 @@ fields! {
     Bin => "bin", "bin";
     Lot => "lot", "lot";
     CureDate => "cure_date", "cure date";
+    UsableUntil => "usable_until", "last day of use";
     OnHand => "on_hand", "on hand";
     Reserved => "reserved", "reserved";
     OnOrder => "on_order", "on order";
@@ -125,6 +126,9 @@ fields! {
     CountedOn => "counted_on", "counted on";
     Date => "date", "date";
     Quantity => "quantity", "quantity";
+    ReceivedQuantity => "received_quantity", "received quantity";
+    OpenQuantity => "open_quantity", "open quantity";
+    Status => "status", "status";
     Machine => "machine", "machine";
     Reason => "reason", "reason";
     Ordered => "ordered", "ordered";
@@ -238,6 +242,8 @@ impl Field {
                 | Self::Reserved
                 | Self::OnOrder
                 | Self::Quantity
+                | Self::ReceivedQuantity
+                | Self::OpenQuantity
                 | Self::Hours
                 | Self::Cost
                 | Self::DowntimeCost
@@ -251,6 +257,8 @@ impl Field {
         matches!(
             self,
             Self::Quantity
+                | Self::ReceivedQuantity
+                | Self::OpenQuantity
                 | Self::OnHand
                 | Self::Reserved
                 | Self::OnOrder
@@ -271,6 +279,7 @@ impl Field {
                 | Self::MinStockDate
                 | Self::ValidUntil
                 | Self::CureDate
+                | Self::UsableUntil
                 | Self::DueDate
                 | Self::CountedOn
                 | Self::Date

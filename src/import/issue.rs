@@ -192,6 +192,48 @@ pub enum Problem {
     /// Nothing but the price says metres.
     #[error("read as sold by the metre, as the price says")]
     MetreOfPrice,
+    /// What a stock row counts and may not be used.
+    #[error("by its status `{found}` what lies there may not be used; it is not planned with")]
+    Blocked {
+        /// The status as found.
+        found: String,
+    },
+    /// An order that was cancelled or closed.
+    #[error("by its status `{found}` nothing of this order is still to come")]
+    NothingToCome {
+        /// The status as found.
+        found: String,
+    },
+    /// A part delivery of which nobody says whether the rest still comes.
+    #[error(
+        "{received} of {ordered} have come, and nothing says whether the rest is still to come; it does not count as on order; expected a column of what is open, or a status"
+    )]
+    RestUnknown {
+        /// What came.
+        received: f64,
+        /// What was ordered.
+        ordered: f64,
+    },
+    /// A part delivery of which nobody says how much is left.
+    #[error(
+        "by its status `{found}` a part is still to come, and nothing says how many; expected a column of what is open"
+    )]
+    PartOfUnknown {
+        /// The status as found.
+        found: String,
+    },
+    /// Quantities of one order that do not add up.
+    #[error(
+        "{ordered} are ordered, but {received} received and {open} open; what is open is taken as it stands"
+    )]
+    QuantitiesDiffer {
+        /// Ordered.
+        ordered: f64,
+        /// Received.
+        received: f64,
+        /// Still open.
+        open: f64,
+    },
     /// A unit behind a figure that differs from what the rest of the row counts in.
     #[error(
         "`{found}` behind the figure is another unit than that of the rest of the row; expected one unit a row"

@@ -30,6 +30,11 @@ const OF_PARTS: [Field; 5] = [
     Field::Bin,
 ];
 
+/// What makes a list of a shelf one of lots, even where it says prices.
+const OF_LOTS: [Field; 2] = [Field::Lot, Field::CureDate];
+/// What makes a list one of what lies on a shelf.
+const OF_SHELF: [Field; 4] = [Field::OnHand, Field::Bin, Field::Reserved, Field::CountedOn];
+
 /// Gives columns the fields that their words name in the kind of table that the other columns make, where no other column
 /// has that field.
 pub fn settle_by_kind(columns: &mut [Column]) {
@@ -56,6 +61,11 @@ fn may_be(kind: &str, has: impl Fn(&Field) -> bool) -> bool {
     if kind == code_of(TableKind::Machines) {
         return has(&Field::Machine) && !OF_PARTS.iter().any(has);
     }
+    if kind == code_of(TableKind::Stock) {
+        let is_of_lots = OF_LOTS.iter().any(&has);
+        let is_shelf = OF_SHELF.iter().any(&has);
+        return is_shelf && (is_of_lots || !OF_OFFERS.iter().any(&has));
+    }
     !OF_OFFERS.iter().any(has)
 }
 
@@ -81,7 +91,10 @@ mod tests {
             );
             assert!(Field::from_code(field).is_some(), "{field}");
             assert!(words.split('|').all(|word| fold(word) == word), "{words}");
-            assert!(["parts", "machines"].contains(&kind), "{kind}: when?");
+            assert!(
+                ["parts", "machines", "stock"].contains(&kind),
+                "{kind}: when?"
+            );
             count += 1;
         }
         assert!(count > 1);
@@ -104,6 +117,28 @@ mod tests {
         );
         let machines = "Machine;Downtime cost per hour;Count\nMixer;50;2\n";
         assert_eq!(field_of(machines, "Count"), Some(Field::Installed));
+        for printed in ["Expiry date", "Valid until", "Gültig bis", "Scadenza"] {
+            let lots = format!("Part number;Lot;On hand;{printed}\nP1;L1;2;2026-01-31\n");
+            assert_eq!(
+                field_of(&lots, printed),
+                Some(Field::UsableUntil),
+                "{printed}"
+            );
+            let priced =
+                format!("Part number;Lot;On hand;Price;{printed}\nP1;L1;2;4.00;2026-01-31\n");
+            assert_eq!(
+                field_of(&priced, printed),
+                Some(Field::UsableUntil),
+                "{printed}"
+            );
+            let offers =
+                format!("Supplier;Part number;Price;{printed}\nAlpha;P1;4.00;2026-01-31\n");
+            assert_eq!(
+                field_of(&offers, printed),
+                Some(Field::ValidUntil),
+                "{printed}"
+            );
+        }
         let stock = "Part number;Bin;Count\nP1;A1;2\n";
         assert_eq!(field_of(stock, "Count"), Some(Field::OnHand));
     }

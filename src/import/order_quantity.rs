@@ -41,52 +41,85 @@ const ORDERED: [&str; 10] = [
     "quantita ordinata",
 ];
 
-/// Takes the column of what is still to come, else that of what was ordered, for the quantity of a list of orders without
-/// another.
+/// Folded words for what has come. Common practice, no source; from memory.
+const RECEIVED: [&str; 19] = [
+    "liefermenge",
+    "gelieferte menge",
+    "menge geliefert",
+    "erhaltene menge",
+    "menge erhalten",
+    "eingangsmenge",
+    "wareneingangsmenge",
+    "we menge",
+    "qty received",
+    "quantity received",
+    "received qty",
+    "received quantity",
+    "qty delivered",
+    "quantity delivered",
+    "delivered qty",
+    "delivered quantity",
+    "quantite recue",
+    "cantidad recibida",
+    "quantita ricevuta",
+];
+
+/// Takes the columns of a list of orders that say how many have come and how many are still to come, and that of what was
+/// ordered where no other is the quantity.
 pub fn take(headers: &mut Headers) {
     let fields = headers.fields();
     let is_of_orders = fields.contains(&Field::Ordered)
         && [Field::Received, Field::Promised, Field::DueDate]
             .iter()
             .any(|field| fields.contains(field));
-    if !is_of_orders || fields.contains(&Field::Quantity) {
+    if !is_of_orders {
         return;
     }
-    for words in [&OPEN[..], &ORDERED[..]] {
-        let is_one = |index: u32, printed: &str| {
-            !headers.left_out.contains(&index) && words.contains(&fold(printed).as_str())
-        };
-        let found = (headers.unread.iter()).find(|(index, printed)| is_one(*index, printed));
-        let known = (headers.columns.iter()).position(|column| {
-            let is_open = match column.header.how {
-                How::Given => false,
-                How::Close { .. } => true,
-                _ => column.header.field == Field::OnOrder,
-            };
-            is_open && is_one(column.index, &column.printed)
-        });
-        if let Some(at) = known {
-            headers.columns[at].header.field = Field::Quantity;
-            headers.columns[at].header.how = How::Known;
-            return;
+    for (field, words) in [
+        (Field::OpenQuantity, &OPEN[..]),
+        (Field::ReceivedQuantity, &RECEIVED[..]),
+        (Field::Quantity, &ORDERED[..]),
+    ] {
+        if !fields.contains(&field) {
+            take_one(headers, field, words);
         }
-        let Some((index, printed)) = found.cloned() else {
-            continue;
+    }
+}
+
+/// Gives the first column of such a word a field.
+fn take_one(headers: &mut Headers, field: Field, words: &[&str]) {
+    let is_one = |index: u32, printed: &str| {
+        !headers.left_out.contains(&index) && words.contains(&fold(printed).as_str())
+    };
+    let found = (headers.unread.iter()).find(|(index, printed)| is_one(*index, printed));
+    let known = (headers.columns.iter()).position(|column| {
+        let is_open = match column.header.how {
+            How::Given => false,
+            How::Close { .. } => true,
+            _ => column.header.field == Field::OnOrder,
         };
-        headers.unread.retain(|(at, _)| *at != index);
-        headers.columns.push(Column {
-            index,
-            header: Header {
-                field: Field::Quantity,
-                how: How::Known,
-                states: Stated::read(&printed),
-            },
-            printed,
-        });
-        headers.columns.sort_by_key(|column| column.index);
-        headers.known += 1;
+        is_open && is_one(column.index, &column.printed)
+    });
+    if let Some(at) = known {
+        headers.columns[at].header.field = field;
+        headers.columns[at].header.how = How::Known;
         return;
     }
+    let Some((index, printed)) = found.cloned() else {
+        return;
+    };
+    headers.unread.retain(|(at, _)| *at != index);
+    headers.columns.push(Column {
+        index,
+        header: Header {
+            field,
+            how: How::Known,
+            states: Stated::read(&printed),
+        },
+        printed,
+    });
+    headers.columns.sort_by_key(|column| column.index);
+    headers.known += 1;
 }
 
 #[cfg(test)]
@@ -94,36 +127,65 @@ mod tests {
     use super::*;
     use crate::import::find_table::only_table;
 
-    fn quantity(text: &str) -> Option<String> {
+    fn printed(text: &str, field: Field) -> Option<String> {
         let table = only_table(text);
         let columns = table.columns.iter();
-        let mut of_quantity = columns.filter(|column| column.header.field == Field::Quantity);
-        of_quantity.next().map(|column| column.printed.clone())
+        let mut of_field = columns.filter(|column| column.header.field == field);
+        of_field.next().map(|column| column.printed.clone())
     }
 
     #[test]
     fn words_are_folded() {
-        for word in OPEN.into_iter().chain(ORDERED) {
+        for word in OPEN.into_iter().chain(ORDERED).chain(RECEIVED) {
             assert_eq!(fold(word), word);
         }
     }
 
     #[test]
-    fn what_is_open_comes_before_what_was_ordered() {
-        for (columns, expected) in [
-            ("Bestellmenge;Offen", Some("Offen")),
-            ("Bestellmenge;Bemerkung", Some("Bestellmenge")),
-            ("Bestellte Menge;Bemerkung", Some("Bestellte Menge")),
-            ("Order qty;Open qty", Some("Open qty")),
-            ("Menge;Offen", Some("Menge")),
+    fn what_was_ordered_has_come_and_is_open_are_told_apart() {
+        for (columns, ordered, received, open) in [
+            (
+                "Bestellmenge;Offen",
+                Some("Bestellmenge"),
+                None,
+                Some("Offen"),
+            ),
+            ("Bestellmenge;Bemerkung", Some("Bestellmenge"), None, None),
+            (
+                "Bestellte Menge;Bemerkung",
+                Some("Bestellte Menge"),
+                None,
+                None,
+            ),
+            (
+                "Order qty;Open qty",
+                Some("Order qty"),
+                None,
+                Some("Open qty"),
+            ),
+            ("Menge;Offen", Some("Menge"), None, Some("Offen")),
+            ("Qty;Qty received", Some("Qty"), Some("Qty received"), None),
+            (
+                "Bestellmenge;Liefermenge",
+                Some("Bestellmenge"),
+                Some("Liefermenge"),
+                None,
+            ),
+            ("Bemerkung;Offene Menge", None, None, Some("Offene Menge")),
         ] {
             let text = format!(
                 "Lieferant;Artikel;{columns};Bestelldatum;Liefertermin;Wareneingang\nHagedorn;T-001;40;15;02.03.2026;16.03.2026;\n"
             );
-            assert_eq!(quantity(&text).as_deref(), expected, "{columns}");
+            for (field, expected) in [
+                (Field::Quantity, ordered),
+                (Field::ReceivedQuantity, received),
+                (Field::OpenQuantity, open),
+            ] {
+                assert_eq!(printed(&text, field).as_deref(), expected, "{columns}");
+            }
         }
         // What a shop orders at a time is no stock.
         let stock = "Artikel;Lagerort;Bestand;Bestellmenge\nT-001;A1;4;20\n";
-        assert_eq!(quantity(stock), None);
+        assert_eq!(printed(stock, Field::Quantity), None);
     }
 }

@@ -8,10 +8,11 @@ use super::table::Table;
 use crate::record::TableKind;
 
 /// Columns that say what lies on the shelf or what a planner set; an offer with them would be taken for the supplier's stock.
-const OF_STOCK: [Field; 12] = [
+const OF_STOCK: [Field; 13] = [
     Field::Bin,
     Field::Lot,
     Field::CureDate,
+    Field::UsableUntil,
     Field::OnHand,
     Field::Reserved,
     Field::OnOrder,

@@ -1,5 +1,7 @@
 //! Money in the shop's own currency.
 
+use super::issue::PlanIssue;
+use crate::place::Place;
 use crate::record::ShopSettings;
 use crate::units::{Currency, Money, Price};
 
@@ -30,6 +32,25 @@ impl<'a> Exchange<'a> {
             .iter()
             .find(|(code, _)| code.trim().eq_ignore_ascii_case(currency.code()))
             .map(|(_, rate)| *rate)
+    }
+
+    /// That these amounts of one row cannot be reckoned with: one issue for each currency without a rate.
+    pub fn missing(
+        &self,
+        place: &Place,
+        amounts: impl IntoIterator<Item = Option<Money>>,
+    ) -> Vec<PlanIssue> {
+        let mut issues = Vec::new();
+        for Money { currency, .. } in amounts.into_iter().flatten() {
+            let issue = PlanIssue::NoExchangeRate {
+                place: place.clone(),
+                currency,
+            };
+            if self.rate(currency).is_none() && !issues.contains(&issue) {
+                issues.push(issue);
+            }
+        }
+        issues
     }
 
     /// The same amount in the shop's currency, rounded to whole cents.

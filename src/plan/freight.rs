@@ -283,4 +283,30 @@ mod tests {
             1_200
         );
     }
+
+    #[test]
+    fn costs_without_a_rate_are_told_once_a_row_and_currency() {
+        let mut sample = Sample::new("[planning]\nfreight_assumed = 12");
+        let money =
+            |code: &str| Money::from_units(7.0, crate::units::Currency::new(code).unwrap()).ok();
+        sample.supplier("Pounds", |supplier| {
+            supplier.freight = money("GBP");
+            supplier.freight_free_from = money("GBP");
+            supplier.courier_cost = money("CHF");
+        });
+        sample.supplier("Euros", |supplier| supplier.freight = money("EUR"));
+        let part = sample.part("A");
+        sample.machine("M1", Some(10.0), None);
+        sample.kit("K");
+        sample.line(Some(part), 1.0, &[], |_| {});
+        sample.way(crate::record::OtherWayKind::MakeInHouse, |way| {
+            way.cost = money("USD");
+        });
+        let issues = sample.plan().issues;
+        let told = issues.iter().filter_map(|issue| match issue {
+            crate::plan::PlanIssue::NoExchangeRate { currency, .. } => Some(currency.code()),
+            _ => None,
+        });
+        assert_eq!(told.collect::<Vec<_>>(), ["GBP", "CHF", "USD"]);
+    }
 }

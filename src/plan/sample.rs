@@ -207,6 +207,8 @@ impl Sample {
             bin: None,
             lot: None,
             cure_date: None,
+            usable_until: None,
+            is_blocked: false,
             on_hand: Some(on_hand),
             reserved: None,
             on_order: None,
@@ -251,6 +253,8 @@ impl Sample {
             promised: promised_days.map(after),
             received: days.map(after),
             quantity: Some(1.0),
+            still_open: None,
+            is_closed: false,
             counted_in: None,
             place: self.place(),
         };

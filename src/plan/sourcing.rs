@@ -37,6 +37,33 @@ pub struct Sourcing<'a> {
     pub lead_factors: BTreeMap<String, f64>,
 }
 
+/// Costs of suppliers and of ways other than buying in a currency without a rate: nothing stands in for them unsaid.
+fn without_rate(shop: &Shop) -> Vec<PlanIssue> {
+    let exchange = Exchange::new(&shop.settings);
+    let mut issues = Vec::new();
+    for supplier in shop.suppliers.values() {
+        let same_day = supplier.same_day.and_then(|day| day.cost);
+        let amounts = [
+            supplier.freight,
+            supplier.freight_free_from,
+            supplier.courier_cost,
+            same_day,
+        ];
+        issues.extend(exchange.missing(&supplier.place, amounts));
+    }
+    let of_lines = shop.kits.iter().flat_map(|kit| &kit.lines);
+    let ways = of_lines.flat_map(|line| &line.other_ways);
+    for way in ways.chain(shop.other_ways.iter().map(|(_, way)| way)) {
+        for issue in exchange.missing(&way.place, [way.cost]) {
+            // A way of a line that stands twice is one row.
+            if !issues.contains(&issue) {
+                issues.push(issue);
+            }
+        }
+    }
+    issues
+}
+
 impl<'a> Sourcing<'a> {
     /// Judges every row; what is wrong with rows is added to `issues`.
     pub fn new(shop: &'a Shop, issues: &mut Vec<PlanIssue>) -> Self {
@@ -59,6 +86,7 @@ impl<'a> Sourcing<'a> {
                 });
             }
         }
+        issues.extend(without_rate(shop));
         let history = ReceiptHistory::new(shop, &calendars, issues);
         let stock = FreeStock::new(shop, issues);
         let lead_times = LeadTimes::new(&calendars, &history);

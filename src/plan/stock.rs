@@ -25,7 +25,7 @@ pub struct FreeLot {
     pub lot: Option<String>,
     /// Cure or pack date.
     pub cure_date: Option<NaiveDate>,
-    /// Last day it may be fitted, where the part has a shelf life and the lot a date.
+    /// Last day it may be fitted, where the row says it, or where the part has a shelf life and the lot a date.
     pub usable_until: Option<NaiveDate>,
     /// Free quantity, in the unit of the part's stock.
     pub free: f64,
@@ -40,7 +40,7 @@ pub struct PartStock {
     pub is_unit_assumed: bool,
     /// True where a row gives no quantity that can be taken: nobody knows how many it holds, and 0 is planned with.
     pub has_unknown: bool,
-    /// Lots, oldest first; lots without a date last.
+    /// Lots, the one that ends first before the others, of those without an end the oldest; lots without a date last.
     pub lots: Vec<FreeLot>,
 }
 
@@ -53,8 +53,8 @@ pub struct ExpiredLot {
     pub place: Place,
     /// Quantity, as counted.
     pub quantity: f64,
-    /// Cure or pack date.
-    pub cure_date: NaiveDate,
+    /// Cure or pack date; `None` where the row says the last day alone.
+    pub cure_date: Option<NaiveDate>,
     /// Last day it could be fitted.
     pub usable_until: NaiveDate,
 }
@@ -117,7 +117,11 @@ impl FreeStock {
                 }
             }
             lots.sort_by(|a, b| {
-                let key = |lot: &FreeLot| (lot.cure_date.is_none(), lot.cure_date);
+                // Of lots of one shelf life the oldest ends first.
+                let key = |lot: &FreeLot| {
+                    let (until, cured) = (lot.usable_until, lot.cure_date);
+                    (until.is_none(), until, cured.is_none(), cured)
+                };
                 key(a).cmp(&key(b)).then_with(|| a.place.cmp(&b.place))
             });
             let part_stock = PartStock {
@@ -142,6 +146,9 @@ impl FreeStock {
         let record = &row.record;
         let place = || record.place.clone();
         let name = || part.number.clone();
+        if record.is_blocked {
+            return Err(NoLot::Nothing);
+        }
         let factor = unit.factor(part, row, issues).ok_or(NoLot::Unknown)?;
         let Some(on_hand) = record.on_hand else {
             // A row of what is on order says nothing of the shelf.
@@ -164,10 +171,10 @@ impl FreeStock {
         }
         let months = ShelfLife::of(part, &shop.settings.planning).map(|life| life.months);
         let cure_date = cured_before(shop.as_of.date(), part, row, issues);
-        let usable_until = cure_date.and_then(|cured| usable_until(months?, cured));
-        if let (Some(cure_date), Some(until)) = (cure_date, usable_until)
-            && until < shop.as_of.date()
-        {
+        let by_cure = cure_date.and_then(|cured| usable_until(months?, cured));
+        // What somebody wrote on the lot comes before what is reckoned.
+        let usable_until = record.usable_until.or(by_cure);
+        if let Some(until) = usable_until.filter(|until| *until < shop.as_of.date()) {
             self.expired.push(ExpiredLot {
                 part: part.id,
                 place: place(),
@@ -177,7 +184,8 @@ impl FreeStock {
             });
             return Err(NoLot::Nothing);
         }
-        if part.shelf_life_months.is_some() && record.cure_date.is_none() && on_hand > 0.0 {
+        let has_date = record.cure_date.is_some() || usable_until.is_some();
+        if part.shelf_life_months.is_some() && !has_date && on_hand > 0.0 {
             issues.push(PlanIssue::AgeUnknown {
                 place: place(),
                 part: name(),

@@ -6,16 +6,16 @@ use std::sync::Arc;
 use chrono::{Days, NaiveDate};
 
 use super::demand::{Demand, Rate};
-use super::exchange::Exchange;
 use super::kit_insurance::{insured, insured_in};
 use super::level::{DemandTable, Level, LevelBasis, SharedStock};
+use super::part_price::PartPrices;
 use super::rebuild_need::RebuildNeed;
 use super::reorder::drawn_by_needs;
 use super::shop_plan::Plan;
 use super::stock::PartStock;
 use super::supply::Source;
 use super::surplus_basis::{KEPT_SHARE, KEPT_YEARS, SurplusBasis, UNUSED_YEARS};
-use crate::catalogue::{OfferOf, PartId, Shop, StockOf};
+use crate::catalogue::{PartId, Shop, StockOf};
 use crate::parallel;
 use crate::place::Place;
 use crate::units::{Money, UnitOfCount};
@@ -103,9 +103,8 @@ pub fn surplus(shop: &Shop, plan: &Plan) -> Vec<Surplus> {
 struct Shelf<'a> {
     shop: &'a Shop,
     plan: &'a Plan,
-    exchange: Exchange<'a>,
+    prices: PartPrices<'a>,
     rows: BTreeMap<PartId, Vec<&'a StockOf>>,
-    offers: BTreeMap<PartId, Vec<&'a OfferOf>>,
     last_used: BTreeMap<PartId, NaiveDate>,
     insured: BTreeMap<PartId, Vec<(f64, Option<UnitOfCount>)>>,
     drawn: BTreeMap<PartId, Vec<&'a RebuildNeed>>,
@@ -117,16 +116,11 @@ impl<'a> Shelf<'a> {
         for row in &shop.stock {
             rows.entry(row.part).or_default().push(row);
         }
-        let mut offers: BTreeMap<PartId, Vec<&OfferOf>> = BTreeMap::new();
-        for offer in &shop.offers {
-            offers.entry(offer.part).or_default().push(offer);
-        }
         Self {
             shop,
             plan,
-            exchange: Exchange::new(&shop.settings),
+            prices: PartPrices::new(shop, plan),
             rows,
-            offers,
             last_used: last_usages(shop),
             insured: insured(shop),
             drawn: drawn_by_needs(&plan.needs),
@@ -184,9 +178,11 @@ impl<'a> Shelf<'a> {
     fn line(&self, of: NotNeeded, row: Option<&Place>) -> Surplus {
         let rows = self.rows.get(&of.part).into_iter().flatten();
         let rows = rows.filter(|held| row.is_none_or(|row| held.record.place == *row));
-        let holds = rows.filter(|held| held.record.on_hand.is_some_and(|there| there > 0.0));
+        let holds = rows.filter(|held| {
+            !held.record.is_blocked && held.record.on_hand.is_some_and(|there| there > 0.0)
+        });
         let bins: BTreeSet<String> = holds.filter_map(|held| held.record.bin.clone()).collect();
-        let price = self.unit_price(of.part, of.unit);
+        let price = self.prices.of(of.part, of.unit);
         Surplus {
             value: price.map(|price| Money {
                 cents: (price * of.pieces * 100.0).round() as i64,
@@ -206,29 +202,6 @@ impl<'a> Shelf<'a> {
             unit: of.unit,
             basis: of.basis,
         }
-    }
-
-    /// Price of a unit in the shop's currency: that of the level, else the lowest that was offered.
-    fn unit_price(&self, part: PartId, unit: UnitOfCount) -> Option<f64> {
-        let level = self.plan.levels.serving(part);
-        if let Some(price) = level.and_then(|level| level.why_quantity.as_ref()?.unit_price) {
-            return Some(price.to_units());
-        }
-        let offers = self.offers.get(&part).into_iter().flatten();
-        offers
-            .filter_map(|offer| {
-                let counted = offer.record.unit_of_count;
-                let counted = counted.or(self.shop.catalogue.part(part).unit_of_count);
-                let factor = counted
-                    .unwrap_or(UnitOfCount::Piece)
-                    .in_units_of(unit)
-                    .ok()?;
-                // A single price may be for many: it is taken for a hundred, so that cents are no matter.
-                let of_hundred = offer.record.price?.cost_of(100.0);
-                let of_hundred = self.exchange.in_own_currency(of_hundred)?;
-                Some(of_hundred.to_units() / 100.0 / factor)
-            })
-            .min_by(f64::total_cmp)
     }
 }
 

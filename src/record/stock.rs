@@ -17,6 +17,10 @@ pub struct StockRecord {
     pub lot: Option<String>,
     /// Cure date of an elastomer or pack date of a greased part.
     pub cure_date: Option<NaiveDate>,
+    /// Last day the lot may be fitted, as the row says it: it comes before one reckoned from the cure date.
+    pub usable_until: Option<NaiveDate>,
+    /// True where what lies there may not be used, by a word such as `blocked`: it is no stock.
+    pub is_blocked: bool,
     /// On hand, in `unit_of_count`.
     pub on_hand: Option<f64>,
     /// Reserved for other work.

@@ -84,8 +84,12 @@ pub struct ReceiptRecord {
     pub promised: Option<NaiveDate>,
     /// Day received.
     pub received: Option<NaiveDate>,
-    /// Quantity.
+    /// Quantity: what came, or what is still to come of an open order.
     pub quantity: Option<f64>,
+    /// What is still to come of an order of which a part has come; `None` where nothing is.
+    pub still_open: Option<f64>,
+    /// True where nothing is still to come although no day of receipt is known: cancelled, or closed by its status.
+    pub is_closed: bool,
     /// What it counts in; `None` for the unit of the part.
     pub counted_in: Option<CountedIn>,
     /// The row.

@@ -177,6 +177,10 @@ fn meaning_of_buying(column: &str) -> Option<&'static str> {
         "ordered" => "day of order",
         "promised" => "day promised",
         "received" => "day received; null while the order is open",
+        "still_open" => "what is still to come of an order of which a part has come",
+        "is_closed" => {
+            "true where nothing is still to come although no day of receipt is known: cancelled or closed"
+        }
         _ => return None,
     })
 }
@@ -187,6 +191,8 @@ fn meaning_of_work(column: &str) -> Option<&'static str> {
         "bin" => "bin",
         "lot" => "lot",
         "cure_date" => "cure date of an elastomer or pack date of a greased part",
+        "usable_until" => "last day the lot may be fitted, as the list says it",
+        "is_blocked" => "true where what lies there may not be used",
         "on_hand" => "on hand, in `unit_of_count`",
         "reserved" => "reserved for other work",
         "on_order" => "on order",

@@ -71,6 +71,8 @@ impl Stored for ReceiptRecord {
         row.date("promised", self.promised);
         row.date("received", self.received);
         row.number("quantity", self.quantity);
+        row.number("still_open", self.still_open);
+        row.flag("is_closed", Some(self.is_closed));
         put_counted_in(row, self.counted_in);
         put_place(row, &self.place);
     }
@@ -83,6 +85,15 @@ impl Stored for ReceiptRecord {
             promised: row.date("promised")?,
             received: row.date("received")?,
             quantity: row.number("quantity")?,
+            // Tables of earlier versions say neither.
+            still_open: match row.is_next("still_open") {
+                true => row.number("still_open")?,
+                false => None,
+            },
+            is_closed: match row.is_next("is_closed") {
+                true => row.flag("is_closed")?.unwrap_or(false),
+                false => false,
+            },
             counted_in: take_counted_in(row)?,
             place: take_place(row)?,
         })

@@ -18,8 +18,9 @@
 //! 5. Usages are added. The same usage told by two files or by two editions of one file counts once; told twice in
 //!    one file it counts twice. A usage is taken back by a return, not by leaving it out.
 //! 6. Orders go by supplier, part and day of order; where dates do not decide, what has more receipts holds, so that an
-//!    open order is closed by its receipt and never opened again. Within one import a receipt closes the open row of
-//!    the same quantity, in whatever unit, in another file, and exact repeats in other files count once.
+//!    open order is closed by its receipt and never opened again. Within one import a receipt, a cancellation or a
+//!    part delivery with its rest closes the open row of the same quantity, in whatever unit, in another file, and exact
+//!    repeats in other files count once.
 //!
 //! On reading ([`hold`]): of offers of one supplier for the same part in different lists only those of the newest
 //! list hold, so that an older lower price never wins; of the same part in the same bin and lot in different stock
@@ -125,7 +126,12 @@ const OFFERS: Rule<OfferRecord> = Rule {
 const RECEIPTS: Rule<ReceiptRecord> = Rule {
     key: |row| order_key(&row.record),
     what: |record| format!("order at {} of {}", record.supplier, record.ordered),
-    receipts: |record| usize::from(record.received.is_some()),
+    // What has come in part says less than what has come whole.
+    receipts: |record| match (record.received, record.still_open) {
+        (Some(_), Some(_)) => 1,
+        (Some(_), None) => 2,
+        (None, _) => 2 * usize::from(record.is_closed),
+    },
 };
 
 /// Rows that hold, without their origins.
@@ -293,14 +299,24 @@ fn settle(rows: Vec<Kept<ReceiptRecord>>, packs: &OrderPacks) -> Vec<Kept<Receip
     };
     let mut rows: Vec<_> = told_once(&rows, content).into_iter().cloned().collect();
     let mut closing: HashMap<String, Vec<ReceiptRecord>> = HashMap::new();
-    for row in rows.iter().filter(|row| row.record.received.is_some()) {
+    let is_over = |record: &ReceiptRecord| record.received.is_some() || record.is_closed;
+    for row in rows.iter().filter(|row| is_over(&row.record)) {
         let entry = closing.entry(order_key(&row.record)).or_default();
-        entry.push(row.record.clone());
+        let mut of = row.record.clone();
+        if let Some((came, open)) = of.quantity.zip(of.still_open) {
+            // Another list has the order as it was placed, or what is left of it.
+            for quantity in [came + open, open] {
+                of.quantity = Some(quantity);
+                entry.push(of.clone());
+            }
+        } else {
+            entry.push(of);
+        }
     }
     rows.retain(|row| {
         let order = &row.record;
         let mut closed = closing.get(&order_key(order)).into_iter().flatten();
-        order.received.is_some()
+        is_over(order)
             || !closed.any(|receipt| {
                 receipt.place.file != order.place.file && packs.is_same_quantity(receipt, order)
             })

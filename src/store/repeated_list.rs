@@ -142,6 +142,8 @@ mod tests {
                 bin: bin.map(str::to_owned),
                 lot: None,
                 cure_date: None,
+                usable_until: None,
+                is_blocked: false,
                 on_hand: Some(*on_hand),
                 reserved: None,
                 on_order: None,

@@ -81,9 +81,10 @@ pub(super) fn same_shelf(row: &Kept<StockRecord>) -> String {
     let word = |text: &Option<String>| text.as_deref().map(name);
     let (bin, lot) = (word(&stock.bin), word(&stock.lot));
     format!(
-        "{}|{bin:?}|{lot:?}|{:?}|{:?}",
+        "{}|{bin:?}|{lot:?}|{:?}|{:?}|{:?}",
         number(&stock.part),
         stock.cure_date,
+        (stock.usable_until, stock.is_blocked),
         (stock.unit_of_count, stock.is_in_packs)
     )
 }

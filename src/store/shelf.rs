@@ -12,6 +12,8 @@ impl Stored for StockRecord {
         row.text("bin", self.bin.as_deref());
         row.text("lot", self.lot.as_deref());
         row.date("cure_date", self.cure_date);
+        row.date("usable_until", self.usable_until);
+        row.flag("is_blocked", Some(self.is_blocked));
         row.number("on_hand", self.on_hand);
         row.number("reserved", self.reserved);
         row.number("on_order", self.on_order);
@@ -30,6 +32,15 @@ impl Stored for StockRecord {
         let part = row.required_text("part")?;
         let (bin, lot) = (row.text("bin")?, row.text("lot")?);
         let cure_date = row.date("cure_date")?;
+        // Tables of earlier versions end a lot by its cure date alone, and have no status.
+        let usable_until = match row.is_next("usable_until") {
+            true => row.date("usable_until")?,
+            false => None,
+        };
+        let is_blocked = match row.is_next("is_blocked") {
+            true => row.flag("is_blocked")?.unwrap_or(false),
+            false => false,
+        };
         let on_hand = row.number("on_hand")?;
         let reserved = row.number("reserved")?;
         let on_order = row.number("on_order")?;
@@ -47,6 +58,8 @@ impl Stored for StockRecord {
             bin,
             lot,
             cure_date,
+            usable_until,
+            is_blocked,
             on_hand,
             reserved,
             on_order,

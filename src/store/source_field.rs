@@ -74,6 +74,9 @@ fn columns_for(table: &str, column: &str, cells: &Table) -> Vec<Field> {
     }
     let mut fields = match (table, column) {
         ("stock", "on_hand") => vec![F::OnHand, F::Quantity],
+        ("stock", "is_blocked") | ("receipts", "is_closed") => vec![F::Status],
+        ("receipts", "still_open") => vec![F::OpenQuantity],
+        ("receipts", "quantity") => vec![F::Quantity, F::ReceivedQuantity, F::OpenQuantity],
         ("stock", "counted_on") => vec![F::CountedOn, F::Date],
         ("offers", "quote_date") => vec![F::QuoteDate, F::Date],
         ("offers", "own_number" | "supplier_number") => {

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::grouped::in_groups;
+use super::grouped::{grouped, in_groups};
 
 /// Three letters of ISO 4217, such as `EUR`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -42,6 +42,15 @@ pub struct Price {
     pub amount_cents_e2: i64,
     /// Number of units the amount is for: 1, 100 or 1,000 in most lists.
     pub per: u32,
+    /// Its currency.
+    pub currency: Currency,
+}
+
+/// What one unit costs, unrounded: 0.40 per 100 is 0.004 each, which whole cents make nothing of.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct UnitPrice {
+    /// Amount, in units of the currency and not cents.
+    pub amount: f64,
     /// Its currency.
     pub currency: Currency,
 }
@@ -160,6 +169,13 @@ impl fmt::Display for Money {
     }
 }
 
+/// As money, with the figures behind the cents that a price for many has: `0.004 EUR`.
+impl fmt::Display for UnitPrice {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} {}", grouped(self.amount, 2, 4), self.currency)
+    }
+}
+
 impl serde::Serialize for Currency {
     fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.serialize_str(self.code())
@@ -204,6 +220,20 @@ mod tests {
         ] {
             let currency = Currency::EUR;
             assert_eq!(Money { cents, currency }.to_string(), words);
+        }
+    }
+
+    #[test]
+    fn a_unit_price_keeps_what_is_below_a_cent() {
+        // Arithmetic: 0.40 per 100 is 0.004 each.
+        for (amount, words) in [
+            (0.004, "0.004 EUR"),
+            (0.014, "0.014 EUR"),
+            (10.0, "10.00 EUR"),
+            (1_234.5, "1,234.50 EUR"),
+        ] {
+            let currency = Currency::EUR;
+            assert_eq!(UnitPrice { amount, currency }.to_string(), words);
         }
     }
 

@@ -8,6 +8,7 @@ mod named_in_text;
 mod odd_values;
 mod offer_prices;
 mod offer_tax;
+mod orders_in_part;
 mod slipped;
 mod titles;
 mod totals;

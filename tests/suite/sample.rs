@@ -105,6 +105,8 @@ pub fn stock(part: &str, bin: &str, on_hand: f64) -> StockRecord {
         bin: Some(bin.to_owned()),
         lot: None,
         cure_date: None,
+        usable_until: None,
+        is_blocked: false,
         on_hand: Some(on_hand),
         reserved: None,
         on_order: None,

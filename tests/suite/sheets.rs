@@ -7,6 +7,7 @@ mod as_workbook;
 mod changed;
 mod edges;
 mod late_lines;
+mod lots_and_orders;
 mod machines_and_receipts;
 mod open_lines;
 mod same_shop;

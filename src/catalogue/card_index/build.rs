@@ -166,16 +166,18 @@ impl<'a> Rows<'a> {
     }
 
     fn card(&self, part: &CataloguePart) -> Card {
-        let stock = self.stock.of(part.id).iter().map(|at| {
-            let record = &self.shop.stock[*at as usize].record;
-            StockLine {
+        let rows = self.stock.of(part.id).iter();
+        let records = rows.map(|at| &self.shop.stock[*at as usize].record);
+        // What is blocked is nothing to take from.
+        let stock = records
+            .filter(|record| !record.is_blocked)
+            .map(|record| StockLine {
                 bin: record.bin.clone(),
                 free: record
                     .on_hand
                     .map(|on_hand| on_hand - record.reserved.unwrap_or(0.0)),
                 unit_of_count: record.unit_of_count.map(|unit| unit.to_string()),
-            }
-        });
+            });
         let class = part.family.map_or(PartClass::Other, Family::class);
         let mut offers: Vec<OfferLine> = (self.offers.of(part.id).iter())
             .map(|at| self.offer(*at as usize, class))

@@ -87,7 +87,7 @@ pub fn lies_near(field: Field) -> bool {
     field.is_date()
         && !matches!(
             field,
-            Field::CureDate | Field::InUseFrom | Field::InUseUntil
+            Field::CureDate | Field::UsableUntil | Field::InUseFrom | Field::InUseUntil
         )
 }
 

@@ -9,7 +9,7 @@ use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
 use crate::import::value::{
     CalendarWeek, LeadTimeError, LeadTimeUnit, NumberError, first_of_quarter, last_of_quarter,
-    read_date, read_flag, read_month_or_date, read_number,
+    read_date, read_flag, read_last_day, read_month_or_date, read_number,
 };
 use crate::record::TableKind;
 use crate::units::UnitOfCount;
@@ -105,6 +105,10 @@ impl RowReader<'_, '_> {
             Cell::Date(moment) => Ok(Some(moment.date())),
             Cell::Text(text) if field == Field::CureDate => {
                 Ok(Some(read_month_or_date(text, column.order)?))
+            }
+            // `01/2026` on a lot is good until the month is over.
+            Cell::Text(text) if field == Field::UsableUntil => {
+                Ok(Some(read_last_day(text, column.order)?))
             }
             Cell::Text(text) => match self.day_of_period(field, text) {
                 Some(day) => day.map(Some),

@@ -1,7 +1,8 @@
 //! Rows of stock lists.
 
 use crate::import::field::Field;
-use crate::import::issue::Severity;
+use crate::import::issue::{Problem, Severity};
+use crate::import::value::{StockStatus, read_stock_status};
 use crate::record::{CountedIn, StockRecord};
 
 use super::counted::Counting;
@@ -35,6 +36,8 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<StockRecord, Rejected> {
         bin: row.text(Field::Bin),
         lot: row.text(Field::Lot),
         cure_date: row.date(Field::CureDate),
+        usable_until: row.date(Field::UsableUntil),
+        is_blocked: is_blocked(row, on_hand),
         on_hand,
         reserved,
         on_order,
@@ -48,4 +51,18 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<StockRecord, Rejected> {
             .or(row.table.dated),
         place: row.place.clone(),
     })
+}
+
+/// True where the status of the row keeps what lies there from being used, which is told; so is a word that is not understood.
+fn is_blocked(row: &mut RowReader<'_, '_>, on_hand: Option<f64>) -> bool {
+    let Some(found) = row.text(Field::Status) else {
+        return false;
+    };
+    let status = row.word(Field::Status, &found, "free or blocked", read_stock_status);
+    let is_blocked = status == Some(StockStatus::Blocked);
+    if is_blocked && on_hand.is_none_or(|there| there > 0.0) {
+        let problem = Problem::Blocked { found };
+        row.issue(Severity::Note, Some(Field::Status), problem);
+    }
+    is_blocked
 }

@@ -108,17 +108,38 @@ pub fn read_month_or_date(text: &str, order: Option<DateOrder>) -> Result<NaiveD
     if let Some(found) = first_of_quarter(bare) {
         return Ok(found);
     }
-    let halves = bare.split_once(['/', '-', '.']);
-    if let Some((one, other)) = halves
-        && let (Ok(first), Ok(second)) = (one.parse::<u32>(), other.parse::<u32>())
-    {
-        let month_first = (other.len() == 4).then(|| date(second, first, 1));
-        let year_first = (one.len() == 4).then(|| date(first, second, 1));
-        if let Some(found) = month_first.or(year_first).flatten() {
-            return Ok(found);
-        }
+    match first_of_month(bare) {
+        Some(found) => Ok(found),
+        None => read_date(text, order),
     }
-    read_date(text, order)
+}
+
+/// Reads the last day of a lot: a month (`01/2026`) or a quarter alone means its last day. Common practice, no source.
+///
+/// # Errors
+/// As [`read_date`].
+pub fn read_last_day(text: &str, order: Option<DateOrder>) -> Result<NaiveDate, DateError> {
+    let bare = text.trim();
+    if let Some(found) = last_of_quarter(bare) {
+        return Ok(found);
+    }
+    let of_month = first_of_month(bare).and_then(|first| {
+        let next = first.checked_add_months(Months::new(1))?;
+        next.pred_opt()
+    });
+    match of_month {
+        Some(found) => Ok(found),
+        None => read_date(text, order),
+    }
+}
+
+/// The first day of a month written in figures with a year of four: `01/2026`, `2026-01`.
+fn first_of_month(bare: &str) -> Option<NaiveDate> {
+    let (one, other) = bare.split_once(['/', '-', '.'])?;
+    let (first, second) = (one.parse::<u32>().ok()?, other.parse::<u32>().ok()?);
+    let month_first = (other.len() == 4).then(|| date(second, first, 1));
+    let year_first = (one.len() == 4).then(|| date(first, second, 1));
+    month_first.or(year_first).flatten()
 }
 
 /// The first day of a quarter: `1Q18`, `Q2 2026`, `2026-Q2`, `2. Quartal 2026`; `None` for any other text.

@@ -107,7 +107,13 @@ pub fn plan_kits(
     plans
         .into_iter()
         .map(|(plan, of_kit)| {
-            issues.extend(of_kit);
+            for issue in of_kit {
+                // The row of a machine is one, however many kits it has.
+                let is_told = matches!(issue, PlanIssue::NoExchangeRate { .. });
+                if !is_told || !issues.contains(&issue) {
+                    issues.push(issue);
+                }
+            }
             plan
         })
         .collect()

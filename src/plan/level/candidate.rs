@@ -95,7 +95,7 @@ impl Candidate<'_> {
     }
 
     pub fn unit_price(&self) -> Option<f64> {
-        let price = self.why_quantity.unit_price?.to_units();
+        let price = self.why_quantity.unit_price?.amount;
         (price > 0.0).then_some(price)
     }
 
@@ -131,7 +131,7 @@ impl Candidate<'_> {
         let range = BudgetRange::of(priced, is_hour_priced);
         match self.own_point() {
             None => range,
-            Some(own) if self.is_own_signed() => BudgetRange::just(own),
+            Some(own) if self.is_fixed() => BudgetRange::just(own),
             Some(own) => range.from(own),
         }
     }
@@ -144,6 +144,11 @@ impl Candidate<'_> {
             Some(_) => self.with_own(self.reorder_point),
             None => self.reorder_point,
         }
+    }
+
+    /// True where a planner's signed figure says how many are kept, whatever a rule or a kit asks for.
+    pub fn is_fixed(&self) -> bool {
+        self.part.own_min_stock.is_some() && self.is_own_signed()
     }
 
     /// Looks whether the part was never used and nobody says why its own minimum is kept.
@@ -213,7 +218,7 @@ impl Candidate<'_> {
     pub fn with_own(&self, by_rule: i64) -> i64 {
         match self.own_point() {
             None => by_rule,
-            Some(own) if self.is_own_signed() => own,
+            Some(own) if self.is_fixed() => own,
             Some(own) => own.max(by_rule),
         }
     }

@@ -21,6 +21,9 @@ pub struct KitFill {
 }
 
 /// Raises the levels of a kit's lines until enough rebuilds find every line.
+///
+/// A planner's own figure with reason and date stays; where it leaves the target out of reach, raising the other lines only
+/// ties up money, and they stay as well.
 pub fn raise_for_kits(shop: &Shop, candidates: &mut [Candidate<'_>]) {
     let Some(target) = shop.settings.planning.kit_target_share else {
         return;
@@ -29,6 +32,7 @@ pub fn raise_for_kits(shop: &Shop, candidates: &mut [Candidate<'_>]) {
     for kit in &shop.kits {
         let mut at_line = Vec::new();
         let mut lines = Vec::new();
+        let mut share_of_fixed = 1.0;
         let parts = kit.lines.iter().filter_map(|line| line.part);
         // Two numbers of one stock are one line of so many more.
         let known: BTreeSet<usize> = parts
@@ -37,11 +41,20 @@ pub fn raise_for_kits(shop: &Shop, candidates: &mut [Candidate<'_>]) {
         for (at, candidate) in known.into_iter().map(|at| (at, &candidates[at])) {
             let needed = needed_by(kit, candidate);
             if needed > 0 && candidate.last_day.is_none() {
-                at_line.push(at);
-                lines.push(job_line(candidate, needed));
+                let line = job_line(candidate, needed);
+                if candidate.is_fixed() {
+                    share_of_fixed *= line.share();
+                } else {
+                    at_line.push(at);
+                    lines.push(line);
+                }
             }
         }
-        raise_to_job_fill(&mut lines, target);
+        // Lines are taken as independent: what the fixed ones leave is for the others to reach.
+        let of_others = target / share_of_fixed;
+        if of_others > 1.0 || !raise_to_job_fill(&mut lines, of_others) {
+            continue;
+        }
         for (at, line) in at_line.into_iter().zip(lines) {
             if line.reorder_point > candidates[at].reorder_point {
                 candidates[at].reorder_point = line.reorder_point;
@@ -72,7 +85,11 @@ fn needed_by(kit: &Kit, candidate: &Candidate<'_>) -> i64 {
 fn job_line(candidate: &Candidate<'_>, needed: i64) -> JobLine {
     JobLine {
         table: Arc::clone(&candidate.table),
-        reorder_point: candidate.reorder_point,
+        // What is bought once more is told as if it were reordered until then.
+        reorder_point: match candidate.last_day {
+            Some(_) => candidate.reorder_point,
+            None => candidate.held(),
+        },
         quantity: candidate.quantity,
         needed,
         price: candidate.unit_price().unwrap_or(1.0),

@@ -9,7 +9,7 @@ use super::candidate::{Candidate, candidate};
 use super::kit_levels::{KitFill, kit_fills, raise_for_kits};
 use super::named_machine::NamedMachine;
 use super::offer_behind::buy_by_least_cost;
-use super::order_quantity::YEAR_DAYS;
+use super::order_quantity::{YEAR_DAYS, unit_price};
 use super::part_use::{PartUse, PartUses, money, usages_by_part};
 use super::reason::{Level, LevelBasis, LevelRule, ServiceGoal, WhyNoLevel};
 use super::shared_stock::SharedStocks;
@@ -49,6 +49,9 @@ pub struct Levels {
     pub in_use_until: BTreeMap<PartId, NaiveDate>,
     /// Numbers kept as one stock, and those of pools that stay apart.
     pub shared: SharedStocks,
+    /// Value of what planners ask for where no level can be computed, in the shop's currency: in [`curve`](Self::curve),
+    /// [`chosen`](Self::chosen) and [`budget`](Self::budget) as their other figures are. What has no price is not in it.
+    pub own_without_rate: f64,
 }
 
 /// What became of a stock budget.
@@ -166,6 +169,7 @@ impl Levels {
                         let days = of.demand.exposure_days;
                         let why = (not_computed, days);
                         let level = own_minimum(sourcing, of.part, min_stock, why);
+                        self.own_without_rate += value_of_own(sourcing, &level);
                         self.by_part.insert(of.part.id, level);
                     }
                     None => {
@@ -280,6 +284,9 @@ impl Levels {
             .unzip();
         if !parts.is_empty() {
             self.curve = curve(&parts, |at, by_price| of[at].with_own(by_price));
+            for point in &mut self.curve {
+                point.stock_value += self.own_without_rate;
+            }
         }
     }
 
@@ -295,11 +302,12 @@ impl Levels {
             .zip(parts)
             .map(|(candidate, part)| candidate.budget_range(part, is_priced))
             .collect();
-        let set = reorder_points_for_budget(parts, &ranges, budget);
+        let own = self.own_without_rate;
+        let set = reorder_points_for_budget(parts, &ranges, budget - own);
         self.budget = Some(BudgetUse {
             budget,
             is_all_that_pays: set.is_all_that_pays,
-            least: set.least,
+            least: set.least + own,
         });
         let found = set.reorder_points.iter().zip(parts.iter().zip(&ranges));
         let by_rule = found.map(|(reorder_point, (part, range))| {
@@ -325,7 +333,13 @@ impl Levels {
             .iter()
             .filter_map(|candidate| Some((candidate.reordered(shop, year_h)?, candidate.held())))
             .unzip();
-        self.chosen = (!parts.is_empty()).then(|| measure(&parts, &held, factor));
+        self.chosen = (!parts.is_empty()).then(|| {
+            let of_parts = measure(&parts, &held, factor);
+            CurvePoint {
+                stock_value: of_parts.stock_value + self.own_without_rate,
+                ..of_parts
+            }
+        });
     }
 }
 
@@ -426,6 +440,18 @@ fn own_minimum(
         },
         why_quantity: None,
     }
+}
+
+/// Value of a level that a planner asks for, as the curve reckons those of parts with a rate: the reorder point and half an
+/// order, at the lowest price of an offer that may be bought from. Nothing without a price, or where nothing is ordered for it.
+fn value_of_own(sourcing: &Sourcing<'_>, level: &Level) -> f64 {
+    if level.kept_min_stock() <= 0.0 {
+        return 0.0;
+    }
+    let offers = sourcing.offers_of(level.part).iter();
+    let prices = offers.filter_map(|offer| unit_price(sourcing, offer, level.unit));
+    let units = level.reorder_point + f64::midpoint(level.order_quantity, 1.0);
+    prices.min_by(f64::total_cmp).unwrap_or(0.0) * units
 }
 
 /// A part that no machine in service uses is not reordered.

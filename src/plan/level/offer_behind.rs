@@ -184,7 +184,7 @@ fn ordered_part(sourcing: &Sourcing<'_>, candidate: &Candidate<'_>) -> OrderedPa
     let supplier = supplier_key(&supplier_of(sourcing, candidate.offer));
     let yearly = candidate.demand.per_day().unwrap_or(0.0) * YEAR_DAYS;
     let price = candidate.why_quantity.unit_price;
-    let goods = price.map_or(0.0, |price| price.cents as f64 * candidate.order_quantity);
+    let goods = price.map_or(0.0, |price| 100.0 * price.amount * candidate.order_quantity);
     OrderedPart {
         freight: sourcing.freights.to_choose_by(&supplier),
         supplier,

@@ -157,7 +157,7 @@ fn bought(sourcing: &Sourcing<'_>, levels: &Levels, part: PartId) -> Option<(Opt
     match level.map(|level| (&level.why, &level.why_quantity)) {
         Some((LevelBasis::Computed(reason), quantity)) => {
             let price = quantity.as_ref().and_then(|of| of.unit_price);
-            Some((price.map(|price| price.to_units()), reason.lead.mean_days))
+            Some((price.map(|price| price.amount), reason.lead.mean_days))
         }
         Some((LevelBasis::KeptUnder { .. }, _)) => None,
         _ => {

@@ -6,7 +6,7 @@ use crate::plan::demand::Demand;
 use crate::plan::offer::UsableOffer;
 use crate::plan::shelf_life::ShelfLife;
 use crate::plan::sourcing::Sourcing;
-use crate::units::{Money, UnitOfCount};
+use crate::units::{UnitOfCount, UnitPrice};
 
 /// Days of a year, as everywhere in the plan.
 pub const YEAR_DAYS: f64 = 365.0;
@@ -23,7 +23,7 @@ pub struct QuantityReason {
     /// Usage until its machines leave service, which caps the quantity.
     pub usage_until_retirement: Option<f64>,
     /// Unit price at the quantity ordered, in the shop's currency.
-    pub unit_price: Option<Money>,
+    pub unit_price: Option<UnitPrice>,
     /// Least quantity the offer sells, in the part's unit.
     pub minimum: f64,
     /// Years that an order lasts at the usage expected; `None` without one.
@@ -75,8 +75,8 @@ pub fn order_quantity(
         shelf_life,
         shelf_life_usage,
         usage_until_retirement,
-        unit_price: unit_price.map(|price| Money {
-            cents: (price * 100.0).round() as i64,
+        unit_price: unit_price.map(|price| UnitPrice {
+            amount: price,
             currency: sourcing.shop.settings.currency,
         }),
         minimum: least,
@@ -186,7 +186,7 @@ mod tests {
         let plan: Plan = sample.plan();
         let level = &plan.levels.by_part[&part];
         let why = level.why_quantity.as_ref().unwrap();
-        (level.order_quantity, why.unit_price.unwrap().to_units())
+        (level.order_quantity, why.unit_price.unwrap().amount)
     }
 
     #[test]
@@ -216,5 +216,19 @@ mod tests {
             quantity <= 4.0 && (price - 10.0).abs() < 1e-9,
             "{quantity} {price}"
         );
+    }
+
+    #[test]
+    fn a_price_for_many_is_not_rounded_to_cents() {
+        // Arithmetic: 0.40 per 100 is 0.004 each. Eight a year, 25 an order, a fifth of it a year for holding: by Harris'
+        // formula (2 * 8 * 25 / 0.0008)^(1/2) = 707.1.
+        let (quantity, price) = level(2.0, 1.0, |sample| {
+            let offer = &mut sample.shop.offers[0].record;
+            offer.price =
+                crate::units::Price::from_units(0.4, 100, crate::units::Currency::EUR).ok();
+            offer.breaks.clear();
+        });
+        assert!((price - 0.004).abs() < 1e-12, "{price}");
+        assert!((quantity - 707.0).abs() < 1.5, "{quantity}");
     }
 }

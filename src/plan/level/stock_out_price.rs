@@ -208,6 +208,9 @@ impl BudgetRange {
     }
 }
 
+/// Whole amounts to a unit of money in the search for a budget: hundredths of a cent, in which small parts have a price.
+const AMOUNTS: f64 = 10_000.0;
+
 /// The best that a sum of money does.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ForBudget {
@@ -235,7 +238,7 @@ pub fn reorder_points_for_budget(
         .sum();
     let items: Vec<BudgetItem> = both()
         .map(|(part, range)| BudgetItem {
-            cents: (part.price * 100.0).round() as i64,
+            cents: (part.price * AMOUNTS).round() as i64,
             gains: (range.least + 1..=range.most)
                 .map(|reorder_point| part.gain(reorder_point))
                 .take_while(|gain| *gain > 0.0)
@@ -243,7 +246,7 @@ pub fn reorder_points_for_budget(
         })
         .collect();
     // A sum that is just enough is enough, whatever its last bit.
-    let left = ((budget - least).max(0.0) * 100.0 + 1e-6).floor() as i64;
+    let left = ((budget - least).max(0.0) * AMOUNTS + 1e-4).floor() as i64;
     let set = best_set(&items, left);
     let chosen = || both().zip(items.iter().zip(&set.units));
     let steps = both().zip(&items).flat_map(|((part, range), item)| {

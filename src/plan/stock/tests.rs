@@ -29,7 +29,7 @@ fn a_lot_past_its_shelf_life_is_listed_and_no_stock() {
     let plan = sample.plan();
     // As of 4 March 2026: five years from 3 March 2021 ended yesterday, from 4 March end today.
     assert_eq!(plan.stock.expired.len(), 1);
-    assert_eq!(plan.stock.expired[0].cure_date, day("2021-03-03"));
+    assert_eq!(plan.stock.expired[0].cure_date, Some(day("2021-03-03")));
     assert!((plan.stock.by_part[&part].free() - 3.0).abs() < 1e-9);
     assert!(matches!(plan.issues[..], [PlanIssue::AgeUnknown { .. }]));
 }
@@ -122,4 +122,35 @@ fn what_is_on_order_in_two_tables_counts_once() {
     assert_eq!(plan.open_orders.len(), 1);
     assert!((plan.open_orders[0].quantity - 1.0).abs() < 1e-9);
     assert!(matches!(plan.issues[..], [PlanIssue::OnOrderTwice { .. }]));
+}
+
+#[test]
+fn a_last_day_on_the_lot_comes_before_the_shelf_life_and_blocked_stock_is_none() {
+    let mut sample = Sample::new("");
+    let part = sample.part_with("A", |part| part.shelf_life_months = Some(60.0));
+    // The moment of planning is 4 March 2026; five years from March 2020 are over, and those from 2025 are not.
+    for (cured, until, is_blocked) in [
+        (Some("2020-03-01"), Some("2026-12-31"), false),
+        (None, Some("2026-06-30"), false),
+        (None, Some("2026-03-04"), false),
+        (Some("2025-03-01"), Some("2026-03-03"), false),
+        (None, Some("2026-03-03"), false),
+        (Some("2025-03-01"), None, true),
+    ] {
+        sample.stock(part, 1.0, |row| {
+            row.cure_date = cured.map(day);
+            row.usable_until = until.map(day);
+            row.is_blocked = is_blocked;
+        });
+    }
+    let plan = sample.plan();
+    let stock = &plan.stock.by_part[&part];
+    let until: Vec<_> = stock.lots.iter().map(|lot| lot.usable_until).collect();
+    // What ends first goes out first.
+    let days = ["2026-03-04", "2026-06-30", "2026-12-31"];
+    assert_eq!(until, days.map(|of| Some(day(of))));
+    assert!((stock.free() - 3.0).abs() < 1e-9 && !stock.has_unknown);
+    let expired: Vec<_> = plan.stock.expired.iter().map(|lot| lot.cure_date).collect();
+    assert_eq!(expired, [Some(day("2025-03-01")), None]);
+    assert!(plan.issues.is_empty(), "{:?}", plan.issues);
 }

@@ -272,3 +272,22 @@ fn surplus_begins_with_the_first_piece_beyond_what_is_used_in_three_years() {
         }
     }
 }
+
+#[test]
+fn what_costs_less_than_a_cent_has_a_value() {
+    // Arithmetic: 1.40 per 100 are 1.4 cents each.
+    let mut sample = Sample::new(SETTINGS);
+    sample.supplier("S", |_| {});
+    let (clip, other) = (sample.part("CLIP"), sample.part("OTHER"));
+    sample.offer(clip, "S", workdays(5.0), |offer| {
+        offer.price = crate::units::Price::from_units(1.4, 100, crate::units::Currency::EUR).ok();
+    });
+    sample.usage(clip, "2022-06-01", 1.0);
+    sample.usage(other, "2025-06-01", 1.0);
+    sample.stock(clip, 5000.0, |_| {});
+    let lines = found(&sample);
+    let of_clip = lines.iter().find(|line| line.part == clip).unwrap();
+    assert!(of_clip.pieces > 1000.0, "{of_clip:?}");
+    let cents = of_clip.value.unwrap().cents as f64;
+    assert!((cents - 1.4 * of_clip.pieces).abs() < 0.51, "{of_clip:?}");
+}

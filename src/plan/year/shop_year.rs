@@ -307,7 +307,7 @@ impl ShopYear {
             placed,
             receipts,
             rush,
-            unit_price: price.map(|price| price.to_units()),
+            unit_price: price.map(|price| price.amount),
         });
     }
 

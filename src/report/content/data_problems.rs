@@ -72,11 +72,11 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         .iter()
         .filter(|expired| expired.quantity > 0.0)
     {
+        let cured = (expired.cure_date).map_or_else(String::new, |day| format!(" cured on {day}"));
         let text = format!(
-            "{} of `{}` cured on {} were usable until {}: not counted as stock",
+            "{} of `{}`{cured} were usable until {}: not counted as stock",
             expired.quantity,
             number(inputs.shop, expired.part),
-            expired.cure_date,
             expired.usable_until,
         );
         sheet

@@ -45,6 +45,10 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let named = |fill: &KitFill| (inputs.shop.kits[fill.kit].name.clone(), *fill);
     let fills: Vec<(String, KitFill)> = inputs.plan.levels.kits.iter().map(named).collect();
     sheet.notes.extend(kit_notes(&fills));
+    let target = inputs.shop.settings.planning.kit_target_share;
+    sheet
+        .notes
+        .extend(target.and_then(|target| below_target(target, &fills)));
     sheet.empty_text =
         "No levels: set records_from in the settings, and give usages and lead times.".to_owned();
     sheet
@@ -228,6 +232,21 @@ fn kit_notes(fills: &[(String, KitFill)]) -> Vec<String> {
     notes
 }
 
+/// Which kits stay below the share that the settings aim at, and why nothing is raised for it.
+fn below_target(target: f64, fills: &[(String, KitFill)]) -> Option<String> {
+    let below = fills
+        .iter()
+        .filter(|(_, fill)| fill.without_level == 0 && fill.job_share < target - 1e-9);
+    let names: Vec<&str> = below.map(|(name, _)| name.as_str()).collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "The share of {:.0} % that is aimed at is not reached by these kits, as planners' own figures with reason and date hold, shelf lives end and what leaves service is not reordered: {}.",
+            100.0 * target,
+            names.join(", ")
+        )
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -245,7 +264,7 @@ mod tests {
             ("Press".to_owned(), fill(1, 2, 0.0)),
             ("Mill, large".to_owned(), fill(2, 1, 0.0)),
         ];
-        let notes = kit_notes(&fills);
+        let mut notes = kit_notes(&fills);
         assert_eq!(notes.len(), 2, "{notes:?}");
         assert!(notes[0].ends_with(": Fan 36 % (90 %)."), "{notes:?}");
         assert!(
@@ -253,6 +272,14 @@ mod tests {
             "{notes:?}"
         );
         assert_eq!(kit_notes(&[]), [""; 0]);
+        // Kits without a level have a note of their own.
+        assert_eq!(below_target(0.36, &fills), None);
+        let below = below_target(0.9, &fills).unwrap();
+        assert!(
+            below.starts_with("The share of 90 % ") && below.ends_with(": Fan."),
+            "{below}"
+        );
+        notes.push(below);
         let german = crate::language::Language::of_code("de").unwrap();
         let mut words = crate::language::Translator::new(german);
         for note in &notes {

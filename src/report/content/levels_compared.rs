@@ -3,7 +3,7 @@
 use super::Inputs;
 use super::service_curve::over_budget_in_words;
 use super::words::{designation, number};
-use crate::plan::{Level, LevelBasis, LevelShelf, LevelShelves};
+use crate::plan::{Level, LevelBasis, LevelShelf, LevelShelves, PartPrices};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 use crate::units::Money;
 
@@ -39,6 +39,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     ];
     let mut same = 0;
     let shelves = LevelShelves::new(inputs.plan, inputs.shop.as_of.date());
+    let prices = PartPrices::new(inputs.shop, inputs.plan);
     for level in inputs.plan.levels.by_part.values() {
         let old = inputs.shop.catalogue.part(level.part).own_min_stock;
         if old.is_some_and(|old| (old - level.kept_min_stock()).abs() < 1e-9)
@@ -48,7 +49,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         } else {
             sheet
                 .rows
-                .push(row(inputs, level, (old, shelves.of(level))));
+                .push(row(inputs, level, (old, shelves.of(level)), &prices));
         }
     }
     sheet.notes.push(format!(
@@ -60,13 +61,18 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet
 }
 
-fn row(inputs: &Inputs<'_>, level: &Level, (old, shelf): (Option<f64>, LevelShelf)) -> Row {
-    let price = level.why_quantity.as_ref().and_then(|why| why.unit_price);
+fn row(
+    inputs: &Inputs<'_>,
+    level: &Level,
+    (old, shelf): (Option<f64>, LevelShelf),
+    prices: &PartPrices<'_>,
+) -> Row {
+    let price = prices.of(level.part, level.unit);
     let more = level.kept_min_stock() - old.unwrap_or(0.0);
     let ties_up = price.map(|price| {
         Value::Money(Money {
-            cents: (price.to_units() * more * 100.0).round() as i64,
-            currency: price.currency,
+            cents: (price * more * 100.0).round() as i64,
+            currency: inputs.shop.settings.currency,
         })
     });
     let note = note(level);

@@ -207,6 +207,7 @@ fn bins(shop: &Shop, planned: Option<&LinePlan>) -> String {
         .stock
         .iter()
         .filter(|stock| parts.contains(&stock.part))
+        .filter(|stock| !stock.record.is_blocked)
         .filter(|stock| stock.record.on_hand.is_some_and(|on_hand| on_hand > 0.0))
         .filter_map(|stock| stock.record.bin.clone())
         .collect();

@@ -58,22 +58,34 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         ];
         sheet.rows.push(Row::new(row).with(Emphasis::Stop));
     }
+    list_without_level(inputs, &behind, &mut sheet);
+    sheet.empty_text = "Everything could be planned.".to_owned();
+    sheet
+}
+
+/// Parts without a stock level: those that a kit asks for although nobody used them too, the others of these as a number.
+fn list_without_level(inputs: &Inputs<'_>, behind: &Behind, sheet: &mut Sheet) {
+    let shop = inputs.shop;
     let without = &inputs.plan.levels.without;
+    let asking = asking_kits(inputs);
     for (part, why) in without {
         let owed = behind.owed.get(part).copied();
-        if *why == WhyNoLevel::NeverUsed && owed.is_none() {
+        let kits = asking.get(part);
+        if *why == WhyNoLevel::NeverUsed && owed.is_none() && kits.is_none() {
             continue;
         }
         let reserved = owed.map_or_else(String::new, |owed| {
             format!("; {} more are reserved than are there", said(owed))
         });
+        let asked = (kits.filter(|_| *why == WhyNoLevel::NeverUsed))
+            .map_or_else(String::new, |kits| asked_for_by(kits));
         sheet.rows.push(Row::new(vec![
             Value::text("no stock level"),
             Value::text(number(shop, *part)),
             designation(shop, *part),
             owed.map_or(Value::Empty, Value::Number),
             Value::text(format!(
-                "{why}{}{}{reserved}",
+                "{why}{asked}{}{}{reserved}",
                 behind.also_missing(*part, *why),
                 behind.expired(*part)
             )),
@@ -86,13 +98,14 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     }
     let never = without
         .iter()
-        .filter(|(part, why)| *why == WhyNoLevel::NeverUsed && !behind.owed.contains_key(part))
+        .filter(|(part, why)| {
+            let is_listed = behind.owed.contains_key(part) || asking.contains_key(part);
+            *why == WhyNoLevel::NeverUsed && !is_listed
+        })
         .count();
     if never > 0 {
         sheet.notes.push(format!("{never} own parts were never used in the records and have no level: no usage is no reason to stock them, nor one not to."));
     }
-    sheet.empty_text = "Everything could be planned.".to_owned();
-    sheet
 }
 
 /// What stands behind a part that is not planned: its offers, and what is promised of it.
@@ -157,6 +170,29 @@ pub fn with_lead_time(inputs: &Inputs<'_>) -> BTreeMap<PartId, bool> {
     usable
 }
 
+/// Names of the kits whose lines ask for each part.
+fn asking_kits<'a>(inputs: &Inputs<'a>) -> BTreeMap<PartId, Vec<&'a str>> {
+    let mut asking: BTreeMap<PartId, Vec<&str>> = BTreeMap::new();
+    for kit in &inputs.shop.kits {
+        for part in kit.lines.iter().filter_map(|line| line.part) {
+            let kits = asking.entry(part).or_default();
+            if kits.last() != Some(&kit.name.as_str()) {
+                kits.push(&kit.name);
+            }
+        }
+    }
+    asking
+}
+
+/// The kits that ask for a part, in words: the first, and how many more.
+fn asked_for_by(kits: &[&str]) -> String {
+    match kits {
+        [] => String::new(),
+        [kit] => format!("; kit {kit} asks for it"),
+        [kit, others @ ..] => format!("; kit {kit} and {} more ask for it", others.len()),
+    }
+}
+
 /// Quantities reserved beyond what is there, by part, in the unit of its stock.
 fn owed(inputs: &Inputs<'_>) -> BTreeMap<PartId, f64> {
     let stock = &inputs.plan.stock;
@@ -172,7 +208,7 @@ fn owed(inputs: &Inputs<'_>) -> BTreeMap<PartId, f64> {
             continue;
         };
         let there = match record.on_hand.filter(|there| *there > 0.0) {
-            Some(there) if !expired.contains(&record.place) => there,
+            Some(there) if !record.is_blocked && !expired.contains(&record.place) => there,
             _ => 0.0,
         };
         let reserved = record.reserved.unwrap_or(0.0).max(0.0);

@@ -72,6 +72,8 @@ pub fn records(count: usize) -> Records {
                 bin: Some(format!("{}-{:02}", dice.below(90) + 10, dice.below(40))),
                 lot: None,
                 cure_date: None,
+                usable_until: None,
+                is_blocked: false,
                 on_hand: Some(dice.below(12) as f64),
                 reserved: None,
                 on_order: None,

@@ -168,6 +168,8 @@ fn an_order_counts_in_the_unit_of_its_part_or_its_quantity_is_unknown() {
         promised: None,
         received: None,
         quantity: Some(2.0),
+        still_open: None,
+        is_closed: false,
         counted_in,
         place: place(8),
     };

@@ -250,6 +250,8 @@ fn open_order(supplier: &str, part: &str) -> ReceiptRecord {
         promised: None,
         received: None,
         quantity: Some(4.0),
+        still_open: None,
+        is_closed: false,
         counted_in: None,
         place: place(8),
     }

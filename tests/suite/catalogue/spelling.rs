@@ -17,6 +17,8 @@ fn receipt(supplier: &str) -> ReceiptRecord {
         promised: None,
         received: Some(monday().date()),
         quantity: Some(4.0),
+        still_open: None,
+        is_closed: false,
         counted_in: None,
         place: place(8),
     }

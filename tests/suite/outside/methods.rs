@@ -162,6 +162,7 @@ pub const METHODS: &[Method] = &[
             "level/stock_out_price.rs",
             "level/turning_point.rs",
             "level/levels.rs",
+            "level/levels/tests",
         ],
         "Each level is the least-cost level checked above at a price found by bisection; the price itself is judged on the two open \
          sets (`tests/bench -- backtest`).",
@@ -232,6 +233,7 @@ pub const METHODS: &[Method] = &[
             "order_line.rs",
             "order_list.rs",
             "order_worth.rs",
+            "part_price.rs",
             "rebuild_need.rs",
             "reorder.rs",
             "reorder/tests",

@@ -225,6 +225,34 @@ fn a_receipt_closes_its_open_order_and_an_old_export_never_opens_it_again() {
 }
 
 #[test]
+fn a_part_delivery_or_a_cancellation_takes_the_place_of_its_open_order() {
+    let head = "Supplier,Part no,Ordered,Promised,Received,Quantity";
+    let open = format!("{head}\nNord,B-1,2026-02-02,2026-02-20,,10\n");
+    let in_part =
+        format!("{head},Qty received,Open qty\nNord,B-1,2026-02-02,2026-02-20,2026-02-10,10,4,6\n");
+    let cancelled = format!("{head},Status\nNord,B-1,2026-02-02,2026-02-20,,10,cancelled\n");
+    let open = ("orders.csv", open.as_str());
+    for (later, expected) in [
+        (&in_part, (Some(4.0), Some(6.0), false)),
+        (&cancelled, (Some(10.0), None, true)),
+    ] {
+        let later = ("later.csv", later.as_str());
+        for folders in [
+            &[&[open][..], &[later]][..],
+            &[&[later], &[open]],
+            &[&[open, later]],
+        ] {
+            let receipts = Bench::of(folders).load().records.receipts;
+            let mut said = receipts
+                .iter()
+                .map(|row| (row.quantity, row.still_open, row.is_closed));
+            assert_eq!(said.next(), Some(expected));
+            assert_eq!(said.next(), None);
+        }
+    }
+}
+
+#[test]
 fn an_order_in_packs_is_closed_by_its_receipt_in_pieces() {
     // Pieces are packs times their size: arithmetic.
     let head = "Supplier,Part no,Ordered,Promised,Received,Quantity,Unit\n";

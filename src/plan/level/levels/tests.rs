@@ -1,3 +1,5 @@
+mod own_figures;
+
 use proptest::prelude::*;
 
 use super::*;
