@@ -13,6 +13,7 @@ mod freight;
 mod issue;
 mod kit;
 mod kit_insurance;
+mod late_hours;
 mod late_order;
 mod lead_time;
 mod level;

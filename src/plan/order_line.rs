@@ -5,10 +5,11 @@ use std::fmt;
 use chrono::NaiveDate;
 
 use super::choice::OfferChoice;
+use super::late_hours::WaitsFrom;
 use super::level::{NeverUsed, UnsignedMinimum};
 use super::made_instead::WayLeft;
 use crate::catalogue::PartId;
-use crate::units::{UnitOfCount, said};
+use crate::units::{Money, UnitOfCount, said};
 
 /// Why something is ordered.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -69,6 +70,8 @@ pub struct OrderedFor {
     pub left_over: f64,
     /// Day by which goods must be there; `None` where nothing is dated.
     pub needed_by: Option<NaiveDate>,
+    /// What an hour of its machine down costs, in the shop's currency; `None` where nothing is dated or no table says it.
+    pub hour: Option<Money>,
     /// Last day to order; today where it is a matter of the stock level or already late.
     pub order_by: NaiveDate,
     /// Why.
@@ -122,6 +125,14 @@ impl OrderedFor {
         }
     }
 
+    /// From when on it waits and what that costs; `None` where nothing is dated or nobody knows.
+    pub fn waits_from(&self) -> Option<WaitsFrom> {
+        Some(WaitsFrom {
+            needed_by: self.needed_by?,
+            hour: self.hour?,
+        })
+    }
+
     /// True for a part that was never used and that no critical machine's downtime pays: nobody need order it.
     pub fn is_held_back(&self) -> bool {
         self.never_used
@@ -158,6 +169,13 @@ impl ReorderLine {
         let mut needs = self.needs.iter();
         needs.any(|need| matches!(need.reason, ReorderReason::LastBuy { .. }))
     }
+}
+
+/// The dated ones of some needs with what their waiting costs; none where nobody knows it of one of them.
+pub fn waits_of<'n>(needs: impl Iterator<Item = &'n OrderedFor>) -> Vec<WaitsFrom> {
+    let dated = needs.filter(|need| need.needed_by.is_some());
+    let waits: Option<Vec<WaitsFrom>> = dated.map(OrderedFor::waits_from).collect();
+    waits.unwrap_or_default()
 }
 
 impl fmt::Display for ReorderReason {

@@ -1,5 +1,6 @@
 //! What rebuilds with a date need, netted against stock and open orders in order of date.
 
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use chrono::{Days, NaiveDate, NaiveTime};
@@ -7,13 +8,14 @@ use chrono::{Days, NaiveDate, NaiveTime};
 use super::demand::dates_contradict;
 use super::issue::PlanIssue;
 use super::kit::{accepted_parts, line_unit};
+use super::late_hours::WaitsFrom;
 use super::sourcing::Sourcing;
 use super::supply::{Drawn, Supply};
 use crate::catalogue::{Kit, NameKey, PartId, Shop};
 use crate::interchange::LineAcceptance;
 use crate::place::Place;
 use crate::record::PlannedRebuild;
-use crate::units::UnitOfCount;
+use crate::units::{Money, UnitOfCount};
 
 /// Days ahead that planned rebuilds are listed and netted: twelve months.
 pub const HORIZON_DAYS: i64 = 365;
@@ -31,6 +33,8 @@ pub struct RebuildNeed {
     pub needed_by: NaiveDate,
     /// The row of the rebuild.
     pub place: Place,
+    /// Cost of an hour of its machine down, in the shop's currency; `None` where no table says it.
+    pub hour: Option<Money>,
     /// The part asked for.
     pub part: Option<PartId>,
     /// Parts that may be bought for it, the one asked for first.
@@ -46,6 +50,14 @@ pub struct RebuildNeed {
 }
 
 impl RebuildNeed {
+    /// From when on it waits and what that costs; `None` where nobody knows.
+    pub fn waits_from(&self) -> Option<WaitsFrom> {
+        Some(WaitsFrom {
+            needed_by: self.needed_by,
+            hour: self.hour?,
+        })
+    }
+
     /// Quantity of a part that this need takes from its shelf and open orders, in `unit`.
     pub fn drawn_from(&self, part: PartId, unit: UnitOfCount) -> f64 {
         let factor = self.unit.in_units_of(unit).unwrap_or(0.0);
@@ -83,6 +95,7 @@ pub fn rebuild_needs(
                     date: planned.date,
                     needed_by: needed_by(sourcing, planned.date),
                     place: planned.place.clone(),
+                    hour: hour_of(sourcing, kit, planned),
                     part: of.part,
                     accepted: accepted_parts(of, acceptance),
                     unit: line_unit(sourcing, of),
@@ -97,7 +110,8 @@ pub fn rebuild_needs(
     needs
 }
 
-/// Rebuilds from today on within the horizon, by day, then kit.
+/// Rebuilds from today on within the horizon, by day; of one day, the one whose machine costs more down first, those of which
+/// nobody knows it last and by kit.
 fn dated<'a>(
     sourcing: &Sourcing<'a>,
     issues: &mut Vec<PlanIssue>,
@@ -138,8 +152,20 @@ fn dated<'a>(
             }
         }
     }
-    found.sort_by_key(|(position, _, planned)| (planned.date, *position));
+    found.sort_by_cached_key(|(position, kit, planned)| {
+        let hour = hour_of(sourcing, kit, planned).map(|hour| hour.cents);
+        (planned.date, Reverse(hour), *position)
+    });
     found
+}
+
+/// Cost of an hour of the machine of a rebuild down, in the shop's currency; `None` where no table says one above 0.
+fn hour_of(sourcing: &Sourcing<'_>, kit: &Kit, planned: &PlannedRebuild) -> Option<Money> {
+    let name = planned.machine.as_deref().or(kit.machine.as_deref())?;
+    let machine = sourcing.shop.machines.get(NameKey::new(name).as_str())?;
+    let hour = machine.downtime_cost_per_hour?;
+    let own = sourcing.exchange().in_own_currency(hour)?;
+    (own.cents > 0).then_some(own)
 }
 
 /// Last day in service of a machine; `None` where no table says it, or its dates contradict each other.

@@ -8,6 +8,7 @@ use super::choice::{
     OfferChoice, OrderedBefore, Timing, Wanted, WhyNoChoice, choices, latest_order_day,
 };
 use super::freight::{AssumedFreight, Carriage};
+use super::late_hours::WaitsFrom;
 use super::lead_time::supplier_key;
 use super::level::{LastBuy, Level, LevelBasis, Levels};
 use super::level_shelf::expiring_of;
@@ -211,6 +212,7 @@ impl Reorder {
                     wanted,
                     left_over,
                     needed_by: None,
+                    hour: None,
                     order_by: sourcing.shop.as_of.date(),
                     only_by_minimum: match reason {
                         ReorderReason::AtReorderPoint { position, .. } => {
@@ -299,6 +301,7 @@ fn for_rebuild(
         wanted,
         why,
     };
+    let waits: Vec<WaitsFrom> = need.waits_from().into_iter().collect();
     let offered = |quantity| {
         list.best(Wanted {
             parts: &need.accepted,
@@ -306,6 +309,7 @@ fn for_rebuild(
             unit: need.unit,
             needed_by: Some(need.needed_by),
             waiting: None,
+            waits: &waits,
         })
     };
     let (left, way_left) = making.take(sourcing, (position, need, ways), offered);
@@ -322,6 +326,7 @@ fn for_rebuild(
         wanted: left,
         left_over: 0.0,
         needed_by: Some(need.needed_by),
+        hour: need.hour,
         order_by: today,
         reason: ReorderReason::Rebuild {
             need: position,
@@ -364,6 +369,7 @@ fn for_level(
             unit: level.unit,
             needed_by: None,
             waiting: None,
+            waits: &[],
         };
         let found = choices(sourcing, wanted, &OrderedBefore::default());
         let is_in_service = |choice: &OfferChoice| choice.arrival.likely.date() <= until;
