@@ -8,11 +8,13 @@ mod calendar;
 mod choice;
 mod delivery;
 mod demand;
+mod earlier_first;
 mod exchange;
 mod freight;
 mod issue;
 mod kit;
 mod kit_insurance;
+mod late_for_level;
 mod late_hours;
 mod late_order;
 mod lead_time;
@@ -20,6 +22,7 @@ mod level;
 mod level_shelf;
 mod made_instead;
 mod offer;
+mod open_or_new;
 mod open_order;
 mod order_line;
 mod order_list;
@@ -40,6 +43,7 @@ mod surplus;
 mod surplus_basis;
 mod three_points;
 mod what_if;
+mod when_missed;
 mod year;
 
 #[cfg(test)]
@@ -65,6 +69,8 @@ pub use kit::{
     Running, Saving, SetSaving, Settling, SettlingGain, Spread, Stretch, StudyAsk, TaskCourse,
     Wait, WayGain, WithApprovals, quantile_of_last, share_complete, study_kit, task_courses,
 };
+pub use late_for_level::LateForLevel;
+pub use late_hours::WaitsFrom;
 pub use late_order::{ShelfLeft, open_too_late, served_by_the_shelf};
 pub use lead_time::{
     Arrival, ArrivalDistribution, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS, FAIRLY_SHARE,
@@ -89,4 +95,5 @@ pub use supply::{Source, Supply};
 pub use surplus::{Surplus, surplus};
 pub use surplus_basis::{KEPT_SHARE, KEPT_YEARS, SurplusBasis, UNUSED_YEARS};
 pub use what_if::{WhatIf, WhatIfError};
+pub use when_missed::WhenMissed;
 pub use year::*;

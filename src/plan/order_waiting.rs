@@ -54,9 +54,19 @@ impl<'l> OrderWaiting<'l> {
         missing.sum::<f64>() * days
     }
 
-    /// What that counts, in hundredths of the shop's currency.
+    /// Unit days that an order after the first number of days saves against one after the second.
+    pub fn saved_unit_days(&self, sooner: f64, later: f64) -> f64 {
+        (self.unit_days(later) - self.unit_days(sooner)).max(0.0)
+    }
+
+    /// What so many unit days count, in units of the shop's currency.
+    pub fn counts(&self, unit_days: f64) -> f64 {
+        unit_days * self.unit_day
+    }
+
+    /// What waiting for an order counts, in hundredths of the shop's currency.
     pub fn cents(&self, days: f64) -> i64 {
-        (self.unit_days(days) * self.unit_day * 100.0).round() as i64
+        (self.counts(self.unit_days(days)) * 100.0).round() as i64
     }
 }
 

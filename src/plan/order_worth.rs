@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use chrono::{Duration, NaiveDateTime, NaiveTime};
 
 use super::calendar::Calendars;
-use super::exchange::Exchange;
+use super::late_for_level::LateForLevel;
 use super::late_order::{late_orders, waited_h};
 use super::lead_time::{Arrival, ArrivalDistribution};
 use super::level::{DemandTable, LevelBasis, WaitingBasis, until_then};
@@ -13,7 +13,8 @@ use super::made_instead::WayLeft;
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::rebuild_need::RebuildNeed;
 use super::shop_plan::Plan;
-use crate::catalogue::{NameKey, PartId, Shop};
+use super::when_missed::WhenMissed;
+use crate::catalogue::{PartId, Shop};
 use crate::parallel;
 use crate::units::Money;
 
@@ -32,9 +33,11 @@ pub struct OrderWorth {
 
 /// What each of some lines of the order list saves; `None` where nothing behind it rests on figures.
 ///
-/// At a reorder point: waiting in a year with the stock position left where it is, less that with the level. For a
-/// rebuild: production hours from the planned day over the mean lead time, as if it were ordered when missed, and no longer
-/// than until open orders bring it that come too late, or orders of today for the stock level. Where it can be made, repaired
+/// At a reorder point: waiting in a year with the stock position left where it is, less that with the level, or what is
+/// waited until an open order comes that is too late for the level. For a
+/// rebuild: production hours from the planned day until it would be there if it were ordered when missed, from whoever ends
+/// the wait at the least cost, and no longer than until open orders bring it that come too late, or orders of today for the
+/// stock level. Where it can be made, repaired
 /// or fetched instead, no longer than until that is ready if begun now, and what that costs more. What is waited for the line
 /// itself though it is ordered today is not saved. A last buy:
 /// jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that. A line with several needs
@@ -72,10 +75,13 @@ fn worth(
     need: &OrderedFor,
 ) -> Option<OrderWorth> {
     match need.reason {
-        ReorderReason::AtReorderPoint { position, .. } => of_level(shop, plan, need.part, position),
+        ReorderReason::AtReorderPoint {
+            position, too_late, ..
+        } => of_level(shop, plan, need.part, (position, too_late)),
         ReorderReason::Rebuild { need: at, .. } => {
             let without = Without {
                 line: &line.buy.arrival,
+                missed: need.missed.as_ref(),
                 late: late.get(&at),
                 way: need.way_left.as_deref(),
             };
@@ -90,8 +96,10 @@ fn worth(
 /// What a rebuild has to do with where a line is not ordered.
 #[derive(Clone, Copy)]
 struct Without<'w> {
-    /// When the line is there if it is ordered today; ordered when missed it takes as long on the average.
+    /// When the line is there if it is ordered today.
     line: &'w Arrival,
+    /// What is ordered on the day; where nobody can tell, the line, which then takes as long as today on the average.
+    missed: Option<&'w WhenMissed>,
     /// What comes besides.
     late: Option<&'w Arrival>,
     /// The next best way.
@@ -105,46 +113,94 @@ fn of_rebuild(
     without: Without<'_>,
 ) -> Option<OrderWorth> {
     let from = need.date.and_time(NaiveTime::MIN);
-    let minutes = (without.line.mean_days.min(3650.0) * 1440.0) as i64;
-    let until = from + Duration::minutes(minutes);
-    let until_there = |there: &Arrival| {
-        let law = there.distribution(calendars);
-        waited_h(calendars, (from, until), &[&law])
-    };
-    let by_itself_h = without.late.map_or_else(
-        || calendars.production().hours_between(from, until),
-        until_there,
-    );
-    // Another way is taken only where it ends the wait sooner than what comes by itself.
-    let way = without.way.map(|way| (until_there(&way.arrival), way));
-    let way = way.filter(|(way_h, _)| *way_h < by_itself_h);
-    let without_h = way.map_or(by_itself_h, |(way_h, _)| way_h);
-    let waiting_h = (without_h - waited_all_the_same(calendars, from, without)).max(0.0);
-    let dearer = way.map_or(Some(0.0), |(_, way)| Some(way.dearer_by?.to_units()));
-    let machine = shop.kits[need.kit].machine.as_ref()?;
-    let machine = shop.machines.get(NameKey::new(machine).as_str());
-    let hourly = machine.and_then(|machine| {
-        Exchange::new(&shop.settings).in_own_currency(machine.downtime_cost_per_hour?)
+    shop.kits[need.kit].machine.as_ref()?;
+    let hourly = need.hour.map(Money::to_units);
+    let bought = bought_on_the_day(calendars, from, without);
+    // Another way is taken only where it ends the wait sooner than what is bought or comes by itself, and not for more than
+    // that costs.
+    let way = without.way.map(|way| WithoutLine {
+        waiting_h: until_there(calendars, from, &[&way.arrival]).min(bought.waiting_h),
+        dearer: way.dearer_by.map(Money::to_units),
     });
+    let way = way.filter(|way| {
+        let costs = hourly.and_then(|hourly| Some((way.costs(hourly)?, bought.costs(hourly)?)));
+        way.waiting_h < bought.waiting_h && costs.is_none_or(|(way, bought)| way < bought)
+    });
+    let without_it = way.unwrap_or(bought);
+    let waiting_h = (without_it.waiting_h - waited_all_the_same(calendars, from, without)).max(0.0);
+    let saves = hourly.zip(without_it.dearer);
     Some(OrderWorth {
         waiting_h,
-        saves: hourly
-            .zip(dearer)
-            .map(|(hourly, dearer)| money(shop, hourly.to_units().mul_add(waiting_h, dearer))),
+        saves: saves.map(|(hourly, dearer)| money(shop, hourly.mul_add(waiting_h, dearer))),
     })
+}
+
+/// What happens without a line.
+#[derive(Clone, Copy)]
+struct WithoutLine {
+    waiting_h: f64,
+    /// What is paid more than for the line, in units of the shop's currency; `None` where nobody knows.
+    dearer: Option<f64>,
+}
+
+impl WithoutLine {
+    fn costs(&self, hourly: f64) -> Option<f64> {
+        Some(hourly.mul_add(self.waiting_h, self.dearer?))
+    }
+}
+
+/// It is bought when missed, or comes by itself before that.
+fn bought_on_the_day(
+    calendars: &Calendars,
+    from: NaiveDateTime,
+    without: Without<'_>,
+) -> WithoutLine {
+    if let Some(missed) = without.missed {
+        let arrivals: Vec<&Arrival> = [&missed.arrival].into_iter().chain(without.late).collect();
+        return WithoutLine {
+            waiting_h: until_there(calendars, from, &arrivals),
+            dearer: missed.dearer_by.map(Money::to_units),
+        };
+    }
+    let minutes = (without.line.mean_days.min(3650.0) * 1440.0) as i64;
+    let until = from + Duration::minutes(minutes);
+    let waiting_h = without.late.map_or_else(
+        || calendars.production().hours_between(from, until),
+        |late| {
+            let law = late.distribution(calendars);
+            waited_h(calendars, (from, until), &[&law])
+        },
+    );
+    WithoutLine {
+        waiting_h,
+        dearer: Some(0.0),
+    }
+}
+
+/// Production hours from a moment until the first of some arrivals on the average.
+fn until_there(calendars: &Calendars, from: NaiveDateTime, arrivals: &[&Arrival]) -> f64 {
+    let laws = arrivals.iter().map(|of| of.distribution(calendars));
+    let laws: Vec<ArrivalDistribution> = laws.collect();
+    let laws: Vec<&ArrivalDistribution> = laws.iter().collect();
+    let ends = laws.iter().filter_map(|law| law.moments().last());
+    let last = ends.map(|(moment, _)| *moment).max().unwrap_or(from);
+    waited_h(calendars, (from, last.max(from)), &laws)
 }
 
 /// Production hours that a rebuild waits from its planned day although the line is ordered today, until that or what comes
 /// besides is here.
 fn waited_all_the_same(calendars: &Calendars, from: NaiveDateTime, of: Without<'_>) -> f64 {
-    let line = of.line.distribution(calendars);
-    let late = of.late.map(|late| late.distribution(calendars));
-    let last = line.moments().last().map_or(from, |(moment, _)| *moment);
-    let laws: Vec<&ArrivalDistribution> = [&line].into_iter().chain(&late).collect();
-    waited_h(calendars, (from, last.max(from)), &laws)
+    let arrivals: Vec<&Arrival> = [of.line].into_iter().chain(of.late).collect();
+    until_there(calendars, from, &arrivals)
 }
 
-fn of_level(shop: &Shop, plan: &Plan, part: PartId, position: f64) -> Option<OrderWorth> {
+/// Of one that bridges the time until open orders come, what is waited until then.
+fn of_level(
+    shop: &Shop,
+    plan: &Plan,
+    part: PartId,
+    (position, too_late): (f64, Option<LateForLevel>),
+) -> Option<OrderWorth> {
     let level = plan.levels.by_part.get(&part)?;
     let LevelBasis::Computed(reason) = &level.why else {
         return None;
@@ -155,7 +211,10 @@ fn of_level(shop: &Shop, plan: &Plan, part: PartId, position: f64) -> Option<Ord
         |few| few.spares_table(),
     );
     let left = table.shortfall(position.floor() as i64);
-    let waiting_h = (left - reason.service.waiting).max(0.0) * priced.year_h;
+    let in_a_year = || (left - reason.service.waiting).max(0.0) * priced.year_h;
+    let waiting_h = too_late.map_or_else(in_a_year, |late| {
+        late.saves_unit_days * priced.year_h / YEAR_DAYS
+    });
     let counted = waiting_h * priced.cost_per_h.to_units();
     Some(OrderWorth {
         waiting_h,
@@ -232,6 +291,7 @@ mod tests {
     const fn alone<'w>(line: &'w Arrival, late: Option<&'w Arrival>) -> Without<'w> {
         Without {
             line,
+            missed: None,
             late,
             way: None,
         }
@@ -365,6 +425,9 @@ mod tests {
         // The lines themselves are here in time: nothing is waited all the same.
         for line in &mut plan.reorder.lines {
             line.buy.arrival = certain(line.buy.arrival, "2026-04-13T09:00");
+            for need in &mut line.needs {
+                need.missed = None;
+            }
         }
         let mut worths = |moment: &str, quantity: f64| {
             let moment = crate::plan::sample::at(moment);
@@ -417,6 +480,7 @@ mod tests {
         let parted = |at: usize| {
             let mut line = both.clone();
             line.needs = vec![both.needs[at].clone()];
+            line.needs[0].missed = None;
             // In time for sure: nothing is waited all the same.
             line.buy.arrival = certain(line.buy.arrival, "2026-05-29T09:00");
             line

@@ -9,6 +9,7 @@ use super::demand::dates_contradict;
 use super::issue::PlanIssue;
 use super::kit::{accepted_parts, line_unit};
 use super::late_hours::WaitsFrom;
+use super::open_or_new::second_order_pays;
 use super::sourcing::Sourcing;
 use super::supply::{Drawn, Supply};
 use crate::catalogue::{Kit, NameKey, PartId, Shop};
@@ -211,7 +212,11 @@ fn net(sourcing: &Sourcing<'_>, drawn: &mut Drawn, needs: &mut [RebuildNeed]) {
                 need.take(drawn.take_stock(sourcing, part, need.short, fitted));
             }
             if need.short > 1e-9 {
-                let orders = drawn.take_orders(sourcing, part, need.short, need.unit, until);
+                // Likely here in time, and no second order saves more than it costs.
+                let may_wait = |order: &Supply| {
+                    order.arrival.likely <= until && !second_order_pays(sourcing, need, order)
+                };
+                let orders = drawn.take_orders(sourcing, part, need.short, need.unit, may_wait);
                 need.take(orders);
             }
         }
