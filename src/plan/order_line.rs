@@ -137,7 +137,7 @@ impl OrderedFor {
     pub fn waits_from(&self) -> Option<WaitsFrom> {
         Some(WaitsFrom {
             needed_by: self.needed_by?,
-            hour: self.hour?,
+            hour: self.hour.filter(|hour| hour.cents > 0)?,
         })
     }
 

@@ -93,19 +93,6 @@ fn worth(
     }
 }
 
-/// What a rebuild has to do with where a line is not ordered.
-#[derive(Clone, Copy)]
-struct Without<'w> {
-    /// When the line is there if it is ordered today.
-    line: &'w Arrival,
-    /// What is ordered on the day; where nobody can tell, the line, which then takes as long as today on the average.
-    missed: Option<&'w WhenMissed>,
-    /// What comes besides.
-    late: Option<&'w Arrival>,
-    /// The next best way.
-    way: Option<&'w WayLeft>,
-}
-
 fn of_rebuild(
     shop: &Shop,
     calendars: &Calendars,
@@ -113,8 +100,10 @@ fn of_rebuild(
     without: Without<'_>,
 ) -> Option<OrderWorth> {
     let from = need.date.and_time(NaiveTime::MIN);
-    shop.kits[need.kit].machine.as_ref()?;
     let hourly = need.hour.map(Money::to_units);
+    if hourly.is_none() && shop.kits[need.kit].machine.is_none() {
+        return None;
+    }
     let bought = bought_on_the_day(calendars, from, without);
     // Another way is taken only where it ends the wait sooner than what is bought or comes by itself, and not for more than
     // that costs.
@@ -133,65 +122,6 @@ fn of_rebuild(
         waiting_h,
         saves: saves.map(|(hourly, dearer)| money(shop, hourly.mul_add(waiting_h, dearer))),
     })
-}
-
-/// What happens without a line.
-#[derive(Clone, Copy)]
-struct WithoutLine {
-    waiting_h: f64,
-    /// What is paid more than for the line, in units of the shop's currency; `None` where nobody knows.
-    dearer: Option<f64>,
-}
-
-impl WithoutLine {
-    fn costs(&self, hourly: f64) -> Option<f64> {
-        Some(hourly.mul_add(self.waiting_h, self.dearer?))
-    }
-}
-
-/// It is bought when missed, or comes by itself before that.
-fn bought_on_the_day(
-    calendars: &Calendars,
-    from: NaiveDateTime,
-    without: Without<'_>,
-) -> WithoutLine {
-    if let Some(missed) = without.missed {
-        let arrivals: Vec<&Arrival> = [&missed.arrival].into_iter().chain(without.late).collect();
-        return WithoutLine {
-            waiting_h: until_there(calendars, from, &arrivals),
-            dearer: missed.dearer_by.map(Money::to_units),
-        };
-    }
-    let minutes = (without.line.mean_days.min(3650.0) * 1440.0) as i64;
-    let until = from + Duration::minutes(minutes);
-    let waiting_h = without.late.map_or_else(
-        || calendars.production().hours_between(from, until),
-        |late| {
-            let law = late.distribution(calendars);
-            waited_h(calendars, (from, until), &[&law])
-        },
-    );
-    WithoutLine {
-        waiting_h,
-        dearer: Some(0.0),
-    }
-}
-
-/// Production hours from a moment until the first of some arrivals on the average.
-fn until_there(calendars: &Calendars, from: NaiveDateTime, arrivals: &[&Arrival]) -> f64 {
-    let laws = arrivals.iter().map(|of| of.distribution(calendars));
-    let laws: Vec<ArrivalDistribution> = laws.collect();
-    let laws: Vec<&ArrivalDistribution> = laws.iter().collect();
-    let ends = laws.iter().filter_map(|law| law.moments().last());
-    let last = ends.map(|(moment, _)| *moment).max().unwrap_or(from);
-    waited_h(calendars, (from, last.max(from)), &laws)
-}
-
-/// Production hours that a rebuild waits from its planned day although the line is ordered today, until that or what comes
-/// besides is here.
-fn waited_all_the_same(calendars: &Calendars, from: NaiveDateTime, of: Without<'_>) -> f64 {
-    let arrivals: Vec<&Arrival> = [of.line].into_iter().chain(of.late).collect();
-    until_there(calendars, from, &arrivals)
 }
 
 /// Of one that bridges the time until open orders come, what is waited until then.

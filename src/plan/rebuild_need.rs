@@ -55,7 +55,7 @@ impl RebuildNeed {
     pub fn waits_from(&self) -> Option<WaitsFrom> {
         Some(WaitsFrom {
             needed_by: self.needed_by,
-            hour: self.hour?,
+            hour: self.hour.filter(|hour| hour.cents > 0)?,
         })
     }
 
@@ -160,13 +160,12 @@ fn dated<'a>(
     found
 }
 
-/// Cost of an hour of the machine of a rebuild down, in the shop's currency; `None` where no table says one above 0.
+/// Cost of an hour of the machine of a rebuild down, in the shop's currency; `None` where no table says it.
 fn hour_of(sourcing: &Sourcing<'_>, kit: &Kit, planned: &PlannedRebuild) -> Option<Money> {
     let name = planned.machine.as_deref().or(kit.machine.as_deref())?;
     let machine = sourcing.shop.machines.get(NameKey::new(name).as_str())?;
     let hour = machine.downtime_cost_per_hour?;
-    let own = sourcing.exchange().in_own_currency(hour)?;
-    (own.cents > 0).then_some(own)
+    sourcing.exchange().in_own_currency(hour)
 }
 
 /// Last day in service of a machine; `None` where no table says it, or its dates contradict each other.
@@ -229,5 +228,49 @@ impl RebuildNeed {
             self.short = (self.short - supply.quantity).max(0.0);
             self.supplies.push(supply);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::plan::sample::{Sample, euros};
+
+    #[test]
+    fn on_one_day_the_shelf_goes_to_the_machine_that_costs_more_down() {
+        // Common practice, no source: of two that stand on one day the dearer one is served first, wherever it is listed.
+        for (hours, served) in [
+            ([Some(10.0), Some(100.0)], 1),
+            ([Some(100.0), Some(10.0)], 0),
+            ([Some(10.0), Some(10.0)], 0),
+            // Of whom nobody knows it, comes last.
+            ([None, Some(10.0)], 1),
+        ] {
+            let mut sample = Sample::new("");
+            let part = sample.part("A");
+            sample.stock(part, 1.0, |_| {});
+            for (name, hour) in ["M1", "M2"].into_iter().zip(hours) {
+                sample.machine(name, hour, None);
+                let kit = sample.kit(&format!("kit of {name}"));
+                sample.shop.kits[kit].machine = Some(name.to_owned());
+                sample.line(Some(part), 1.0, &[], |_| {});
+                sample.planned("2026-04-15");
+            }
+            let needs = sample.plan().needs;
+            let full = needs.iter().find(|need| need.short <= 0.0).unwrap();
+            assert_eq!((full.kit, needs.len()), (served, 2), "{hours:?}");
+            assert_eq!(full.hour, hours[served].map(euros));
+        }
+        // The day comes before the cost.
+        let mut sample = Sample::new("");
+        let part = sample.part("A");
+        sample.stock(part, 1.0, |_| {});
+        for (name, hour, date) in [("M1", 10.0, "2026-04-15"), ("M2", 100.0, "2026-04-16")] {
+            sample.machine(name, Some(hour), None);
+            let kit = sample.kit(name);
+            sample.shop.kits[kit].machine = Some(name.to_owned());
+            sample.line(Some(part), 1.0, &[], |_| {});
+            sample.planned(date);
+        }
+        assert!(sample.plan().needs[0].short <= 0.0);
     }
 }

@@ -79,7 +79,7 @@ pub struct Reorder {
     /// What is made, repaired or fetched for planned rebuilds instead of ordered, by need.
     pub made: Vec<MadeInstead>,
     /// Rows of open orders before which the shelf may run short.
-    pub hurry: Vec<Place>,
+    pub hurry: BTreeSet<Place>,
     /// What is ordered to bridge the time until open orders that come too late for the stock level, by its part.
     pub bridges: BTreeMap<PartId, f64>,
 }
@@ -131,7 +131,7 @@ impl Reorder {
             return first;
         }
         let mut best = first;
-        let mut is_better = |best: &mut Self, paid: BTreeSet<Carriage>| {
+        let is_better = |best: &mut Self, paid: BTreeSet<Carriage>| {
             let other = chosen(paid);
             let cost = |of: &Self| {
                 let bought = in_all_cents(sourcing, &of.lines)?;
@@ -181,7 +181,7 @@ impl Reorder {
         let (dated, dated_short) = (list.lines.len(), not_ordered.len());
         let lines_of = lines_by_part(&list.lines);
         let mut last_buys = BTreeMap::new();
-        let mut hurry = Vec::new();
+        let mut hurry = BTreeSet::new();
         for level in levels.iter().copied() {
             let accepted = bought_for(same, level);
             let there = There {

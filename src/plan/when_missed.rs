@@ -142,8 +142,8 @@ mod tests {
     }
 
     /// A rebuild on a day of a part from North, an hour down at 100.00.
-    fn rebuild(settings: &str, quoted: QuotedLeadTime, date: &str) -> Sample {
-        let mut sample = Sample::new(settings);
+    fn rebuild(quoted: QuotedLeadTime, date: &str) -> Sample {
+        let mut sample = Sample::new("");
         sample.supplier("North", |_| {});
         sample.machine("M1", Some(100.0), None);
         let part = sample.part("A");
@@ -158,9 +158,11 @@ mod tests {
     fn a_closure_of_today_is_over_on_the_day_of_the_rebuild() {
         // Closed from Christmas Eve to New Year: from stock it comes on Monday 4 January. Missed on Monday 18 January it is
         // there on Tuesday, in the late case on Wednesday: a day or two of eight hours, and not two weeks. By hand.
-        let settings = "[calendars.day]\nshifts = [\"Mon-Fri 07:00-15:00\"]\n\
-                        holidays = [\"2026-12-24 to 2027-01-01\"]";
-        let mut sample = rebuild(settings, QuotedLeadTime::InStock, "2027-01-18");
+        let mut sample = rebuild(QuotedLeadTime::InStock, "2027-01-18");
+        for calendar in sample.shop.settings.calendars.values_mut() {
+            let closed = day("2026-12-24").iter_days();
+            calendar.holidays = closed.take_while(|of| *of <= day("2027-01-01")).collect();
+        }
         sample.shop.as_of = at("2026-12-23T13:00");
         let plan = sample.plan();
         let line = &plan.reorder.lines[0];
@@ -177,7 +179,7 @@ mod tests {
     fn who_missed_it_would_hurry_it() {
         // Twenty working days, or two for 25.00 more: nobody would wait the weeks.
         let twenty = QuotedLeadTime::exactly(20.0, LeadUnit::Workdays);
-        let mut sample = rebuild("", twenty, "2026-09-16");
+        let mut sample = rebuild(twenty, "2026-09-16");
         let slow = worth(&sample, &sample.plan());
         assert!(slow.waiting_h > 100.0, "{slow:?}");
         sample.shop.offers[0].record.expedite = vec![Expedite {

@@ -6,7 +6,7 @@ use super::words::{asked_for, holds_it, line_name, number};
 use super::{
     Inputs, approvals, chase, data_problems, files, kits, order_now, service_curve, unplanned,
 };
-use crate::plan::KitPlan;
+use crate::plan::{KitPlan, order_doubts};
 use crate::report::model::{Action, grouped};
 
 /// Things to do now, at most.
@@ -25,6 +25,7 @@ pub(super) fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
         find_sources(inputs),
         judge_a_substitute(inputs),
         chase_orders(inputs),
+        ask_after_orders(inputs),
         add_offers(inputs),
         weigh_more_stock(inputs),
         mend_rows(inputs),
@@ -175,6 +176,22 @@ fn chase_orders(inputs: &Inputs<'_>) -> Option<Action> {
     }
     let text = format!("Chase {}", counted(overdue, "overdue order"));
     action(text, "their promised day has passed", chase::KEY)
+}
+
+/// Open orders that are not late yet, but do not come when they are counted on.
+fn ask_after_orders(inputs: &Inputs<'_>) -> Option<Action> {
+    let doubts = order_doubts(inputs.plan, inputs.shop.as_of.date());
+    let orders = inputs.plan.open_orders.iter();
+    let doubtful = orders
+        .filter(|order| !order.is_overdue && doubts.contains_key(&order.place))
+        .count();
+    if doubtful == 0 {
+        return None;
+    }
+    let text = format!("Ask after {}", counted(doubtful, "open order"));
+    let detail =
+        "too late for a rebuild, the shelf or the last day of a machine, or not surely in time";
+    action(text, detail, chase::KEY)
 }
 
 fn add_offers(inputs: &Inputs<'_>) -> Option<Action> {

@@ -339,6 +339,12 @@ impl<'a> Around<'a> {
                     return format!("{left} on order, but nobody knows for when: ask that first.");
                 }
             };
+            let is_likely = order
+                .arrival
+                .is_some_and(|arrival| needed_by.is_some_and(|day| arrival.likely.date() <= day));
+            if is_likely {
+                return format!("{left} on order, {when}, not surely in time: hurry that first.");
+            }
             format!("{left} on order, {when}, too late for it: hurry that first.")
         });
         told.take(MOST_OPEN).collect()
