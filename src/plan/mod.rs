@@ -45,6 +45,7 @@ mod surplus_basis;
 mod three_points;
 mod what_if;
 mod when_missed;
+mod without_line;
 mod year;
 
 #[cfg(test)]

@@ -2,18 +2,17 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{Duration, NaiveDateTime, NaiveTime};
+use chrono::NaiveTime;
 
 use super::calendar::Calendars;
 use super::late_for_level::LateForLevel;
-use super::late_order::{late_orders, waited_h};
-use super::lead_time::{Arrival, ArrivalDistribution};
+use super::late_order::late_orders;
+use super::lead_time::Arrival;
 use super::level::{DemandTable, LevelBasis, WaitingBasis, until_then};
-use super::made_instead::WayLeft;
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::rebuild_need::RebuildNeed;
 use super::shop_plan::Plan;
-use super::when_missed::WhenMissed;
+use super::without_line::Without;
 use crate::catalogue::{PartId, Shop};
 use crate::parallel;
 use crate::units::Money;
@@ -104,19 +103,9 @@ fn of_rebuild(
     if hourly.is_none() && shop.kits[need.kit].machine.is_none() {
         return None;
     }
-    let bought = bought_on_the_day(calendars, from, without);
-    // Another way is taken only where it ends the wait sooner than what is bought or comes by itself, and not for more than
-    // that costs.
-    let way = without.way.map(|way| WithoutLine {
-        waiting_h: until_there(calendars, from, &[&way.arrival]).min(bought.waiting_h),
-        dearer: way.dearer_by.map(Money::to_units),
-    });
-    let way = way.filter(|way| {
-        let costs = hourly.and_then(|hourly| Some((way.costs(hourly)?, bought.costs(hourly)?)));
-        way.waiting_h < bought.waiting_h && costs.is_none_or(|(way, bought)| way < bought)
-    });
-    let without_it = way.unwrap_or(bought);
-    let waiting_h = (without_it.waiting_h - waited_all_the_same(calendars, from, without)).max(0.0);
+    let without_it = without.happens(calendars, from, hourly);
+    let waited = without.waited_all_the_same(calendars, from);
+    let waiting_h = (without_it.waiting_h - waited).max(0.0);
     let saves = hourly.zip(without_it.dearer);
     Some(OrderWorth {
         waiting_h,
