@@ -1,4 +1,5 @@
-//! Which offer to buy a quantity from: the cheapest that comes in time, else the fastest.
+//! Which offer to buy a quantity from: the one of least expected cost, or, for a rebuild whose waiting has no price, the
+//! cheapest that comes in time, else the fastest.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
@@ -6,6 +7,7 @@ use std::fmt;
 use chrono::{Days, NaiveDate, NaiveTime};
 
 use super::freight::Carriage;
+use super::late_hours::WaitsFrom;
 use super::lead_time::Arrival;
 use super::lead_time::supplier_key;
 use super::offer::{Delivery, DeliveryKind, OrderLot, UsableOffer};
@@ -59,8 +61,8 @@ pub struct OfferChoice {
     pub surcharge: Money,
     /// Freight that this order would add, known or assumed, or its run, as far as nothing ordered before pays it.
     pub freight: Money,
-    /// What machines that wait until it comes count, by the rule of the levels; `None` for a dated need, and where no
-    /// level says it.
+    /// What machines that wait until it comes count: of a stock level by the rule of the levels, of dated needs what they
+    /// wait on the average after their day; `None` where nobody knows it.
     pub waiting: Option<Money>,
     /// When it comes if ordered now.
     pub arrival: Arrival,
@@ -105,6 +107,8 @@ pub struct Wanted<'w> {
     pub needed_by: Option<NaiveDate>,
     /// What waiting for it counts where nothing is dated; `None` where nobody knows.
     pub waiting: Option<OrderWaiting<'w>>,
+    /// Dated needs that wait for it; empty where nobody knows what an hour of one of them costs.
+    pub waits: &'w [WaitsFrom],
 }
 
 /// What the lines before one order already.
@@ -134,9 +138,10 @@ impl OrderedBefore {
 
 /// Every offer and delivery for a quantity, the best first.
 ///
-/// In time and cheapest comes first (freight and runs that `before` does not pay counted, an assumed one where none
-/// is known), then likely in time and cheapest, then the fastest. Without a day only ordinary deliveries are looked at, and
-/// what machines wait for until the goods come counts as a cost.
+/// The cheapest comes first, with freight and runs that `before` does not pay (an assumed freight where none is known) and
+/// with what machines wait for: for a dated need the mean hours after its day, unless even the late case is in time. Where nobody knows what an hour of a dated
+/// need costs, or an offer has no price, in time and cheapest comes first, then likely in time and cheapest, then the
+/// fastest. Without a day only ordinary deliveries are looked at.
 /// Offers without a price come after those with one. Offers that cover only part of the quantity come last.
 ///
 /// # Errors
@@ -164,7 +169,7 @@ pub fn choices(
             let is_looked_at = wanted.needed_by.is_some() || delivery.kind == DeliveryKind::Normal;
             if let Some(arrival) = delivery.arrival.filter(|_| is_looked_at) {
                 let timing = timing(&arrival, wanted.needed_by);
-                let waiting = wanted.waiting.filter(|_| wanted.needed_by.is_none());
+                let waiting = waiting_cents(sourcing, &wanted, &arrival);
                 let choice = choice(sourcing, offer, delivery, lot, (arrival, timing));
                 // Only a run asks for its day: what is sent on other days is taken to go with one consignment.
                 let is_later = choice.delivery.is_one_run() && timing == Timing::InTime;
@@ -174,8 +179,8 @@ pub fn choices(
                 });
                 choices.push(OfferChoice {
                     freight: freight(sourcing, &choice, day, before),
-                    waiting: waiting.map(|of| Money {
-                        cents: of.cents(arrival.mean_days),
+                    waiting: waiting.map(|cents| Money {
+                        cents,
                         currency: sourcing.shop.settings.currency,
                     }),
                     ..choice
@@ -190,8 +195,23 @@ pub fn choices(
             WhyNoChoice::NoUsableOffer
         });
     }
-    choices.sort_by_cached_key(|choice| rank(choice, wanted.quantity));
+    let is_weighed = choices
+        .iter()
+        .all(|of| of.waiting.is_some() && of.cost.is_some());
+    choices.sort_by_cached_key(|choice| rank(choice, wanted.quantity, is_weighed));
     Ok(choices)
+}
+
+/// What machines wait for until goods come, in hundredths of the shop's currency; `None` where nobody knows.
+fn waiting_cents(sourcing: &Sourcing<'_>, wanted: &Wanted<'_>, arrival: &Arrival) -> Option<i64> {
+    if wanted.needed_by.is_none() {
+        return wanted.waiting.map(|of| of.cents(arrival.mean_days));
+    }
+    let is_known = !wanted.waits.is_empty();
+    is_known.then(|| {
+        let (known, calendars) = (&sourcing.late_hours, &sourcing.calendars);
+        known.cents(calendars, arrival, wanted.waits)
+    })
 }
 
 fn choice(
@@ -341,17 +361,22 @@ pub fn freight(
     }
 }
 
-fn rank(choice: &OfferChoice, wanted: f64) -> Rank {
+/// `is_weighed` where what all choices cost and let wait is known, so that being late is a cost among others.
+fn rank(choice: &OfferChoice, wanted: f64, is_weighed: bool) -> Rank {
     let covers_part_only = choice.gives < wanted - 1e-9;
     let waiting_cents = choice.waiting.map_or(0, |waiting| waiting.cents);
     let cents = choice.cost.map_or(i64::MAX, |cost| {
         let paid = cost.cents.saturating_add(choice.freight.cents);
         paid.saturating_add(waiting_cents)
     });
-    let fastest = (choice.timing == Timing::TooLate).then_some(choice.arrival.likely);
+    let timing = match is_weighed {
+        true => Timing::InTime,
+        false => choice.timing,
+    };
+    let fastest = (timing == Timing::TooLate).then_some(choice.arrival.likely);
     (
         covers_part_only,
-        choice.timing,
+        timing,
         fastest,
         cents,
         choice.arrival.likely,

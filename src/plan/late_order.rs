@@ -130,7 +130,7 @@ fn shelf_left(coming: &[Coming], claims: &[(usize, f64)]) -> Option<ShelfLeft> {
     })
 }
 
-/// Open orders that bring what needs of rebuilds are short of, but too late for them, by position in the plan's list of
+/// Open orders that bring what needs of rebuilds are short of, but too late for them or not surely in time, by position in the plan's list of
 /// needs; with what no rebuild takes of each in time, in the unit of the order.
 pub fn open_too_late(plan: &Plan) -> BTreeMap<usize, Vec<(&OpenOrder, f64)>> {
     let taken = taken_in_time(plan);
@@ -144,7 +144,7 @@ pub fn open_too_late(plan: &Plan) -> BTreeMap<usize, Vec<(&OpenOrder, f64)>> {
     let mut found = BTreeMap::new();
     for (at, need) in plan.needs.iter().enumerate() {
         let is_late = |(order, _): &&(&OpenOrder, f64)| {
-            let is_there = |arrival: Arrival| arrival.likely.date() <= need.needed_by;
+            let is_there = |arrival: Arrival| arrival.late.date() <= need.needed_by;
             !order.arrival.is_some_and(is_there) && order.unit.in_units_of(need.unit).is_ok()
         };
         let accepted = need.accepted.iter().filter_map(|part| of_part.get(part));

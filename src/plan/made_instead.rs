@@ -1,6 +1,7 @@
 //! What is made, repaired or fetched for a planned rebuild in place of an order: other ways weighed against the offers.
 //!
-//! A way is weighed as an offer is: in time before late, then by what it costs. Robbing another machine is not looked at, as
+//! A way is weighed as an offer is: by what it costs and lets wait; where that is not known, in time before late, then by
+//! what it costs. Robbing another machine is not looked at, as
 //! the part is then bought for that one.
 
 use std::collections::BTreeMap;
@@ -8,6 +9,7 @@ use std::collections::BTreeMap;
 use chrono::{NaiveDate, NaiveDateTime};
 
 use super::choice::{OfferChoice, Timing, timing};
+use super::late_hours::WaitsFrom;
 use super::lead_time::Arrival;
 use super::other_way::{brings_used, last_day_to_begin, way_arrival, way_quantity, ways_of};
 use super::rebuild_need::RebuildNeed;
@@ -69,7 +71,50 @@ struct Candidate<'w> {
     quantity: f64,
     cost: Option<Money>,
     arrival: Arrival,
-    rank: Rank,
+    all: Weighed,
+}
+
+/// What ways and offers are weighed by.
+#[derive(Clone, Copy)]
+struct Weighed {
+    is_part_only: bool,
+    /// When all of it is there.
+    arrival: Arrival,
+    /// What is paid for all of it; the most there is where nobody states it.
+    cents: i64,
+}
+
+impl Weighed {
+    fn of(choice: &OfferChoice, wanted: f64) -> Self {
+        Self {
+            is_part_only: choice.gives < wanted - TOLERANCE,
+            arrival: choice.arrival,
+            cents: paid_cents(choice),
+        }
+    }
+
+    const fn is_priced(&self) -> bool {
+        self.cents != i64::MAX
+    }
+
+    /// `waits` where being late is a cost among others, because all that is weighed has one.
+    fn rank(
+        &self,
+        sourcing: &Sourcing<'_>,
+        needed_by: NaiveDate,
+        waits: Option<WaitsFrom>,
+    ) -> Rank {
+        let likely = self.arrival.likely;
+        if let Some(waits) = waits {
+            let (known, calendars) = (&sourcing.late_hours, &sourcing.calendars);
+            let waiting = known.cents(calendars, &self.arrival, &[waits]);
+            let cents = self.cents.saturating_add(waiting);
+            return (self.is_part_only, Timing::InTime, None, cents, likely);
+        }
+        let timing = timing(&self.arrival, Some(needed_by));
+        let fastest = (timing == Timing::TooLate).then_some(likely);
+        (self.is_part_only, timing, fastest, self.cents, likely)
+    }
 }
 
 /// What earlier needs take of each way, and what is made for them.
@@ -98,12 +143,17 @@ impl Making {
             let candidates = ways
                 .iter()
                 .filter_map(|way| self.candidate(sourcing, (need, way), left, 0.0, &offer));
-            let Some(best) = candidates.min_by_key(|candidate| candidate.rank) else {
+            let candidates: Vec<Candidate<'_>> = candidates.collect();
+            let ordered = offer(left);
+            let of_offer = ordered.as_ref().map(|ordered| Weighed::of(ordered, left));
+            let mut all = candidates.iter().map(|of| &of.all).chain(&of_offer);
+            let waits = need.waits_from().filter(|_| all.all(Weighed::is_priced));
+            let rank = |of: &Weighed| of.rank(sourcing, need.needed_by, waits);
+            let Some(best) = candidates.into_iter().min_by_key(|of| rank(&of.all)) else {
                 break;
             };
-            let ordered = offer(left);
             if let Some(ordered) = &ordered
-                && rank_of(ordered, left) <= best.rank
+                && rank(&Weighed::of(ordered, left)) <= rank(&best.all)
             {
                 let way = self.way_left(sourcing, (need, ways), left, ordered);
                 return (left, way);
@@ -141,9 +191,12 @@ impl Making {
             let named = self.named.get(&way.place).copied().unwrap_or(0.0);
             self.candidate(sourcing, (need, way), left, named, |_| None)
         });
-        let best = candidates
-            .filter(|of| of.quantity >= left - TOLERANCE)
-            .min_by_key(|of| of.rank)?;
+        let enough = candidates.filter(|of| of.quantity >= left - TOLERANCE);
+        let enough: Vec<Candidate<'_>> = enough.collect();
+        let is_priced = enough.iter().all(|of| of.all.is_priced());
+        let waits = need.waits_from().filter(|_| is_priced);
+        let rank = |of: &Candidate<'_>| of.all.rank(sourcing, need.needed_by, waits);
+        let best = enough.into_iter().min_by_key(rank)?;
         *self.named.entry(best.way.place.clone()).or_default() += best.quantity;
         Some(left_of(&best, ordered))
     }
@@ -180,15 +233,17 @@ impl Making {
             }
             Some(_) => is_part_only = true,
         }
-        let timing = timing(&all_there, Some(need.needed_by));
-        let likely = all_there.likely;
-        let fastest = (timing == Timing::TooLate).then_some(likely);
+        let all = Weighed {
+            is_part_only,
+            arrival: all_there,
+            cents,
+        };
         Some(Candidate {
             way,
             quantity,
             cost,
             arrival,
-            rank: (is_part_only, timing, fastest, cents, likely),
+            all,
         })
     }
 }
@@ -258,21 +313,10 @@ fn paid_cents(choice: &OfferChoice) -> i64 {
     })
 }
 
-fn rank_of(choice: &OfferChoice, wanted: f64) -> Rank {
-    let likely = choice.arrival.likely;
-    (
-        choice.gives < wanted - TOLERANCE,
-        choice.timing,
-        (choice.timing == Timing::TooLate).then_some(likely),
-        paid_cents(choice),
-        likely,
-    )
-}
-
 fn left_of(best: &Candidate<'_>, ordered: &OfferChoice) -> WayLeft {
-    let (.., cents, _) = best.rank;
+    let cents = best.all.cents;
     let paid = paid_cents(ordered);
-    let is_known = cents != i64::MAX && paid != i64::MAX;
+    let is_known = best.all.is_priced() && paid != i64::MAX;
     WayLeft {
         kind: best.way.kind,
         arrival: best.arrival,

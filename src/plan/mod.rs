@@ -8,18 +8,23 @@ mod calendar;
 mod choice;
 mod delivery;
 mod demand;
+mod earlier_first;
 mod exchange;
 mod freight;
 mod issue;
 mod kit;
 mod kit_insurance;
+mod late_for_level;
+mod late_hours;
 mod late_order;
 mod lead_time;
 mod level;
 mod level_shelf;
 mod made_instead;
 mod offer;
+mod open_or_new;
 mod open_order;
+mod order_doubt;
 mod order_line;
 mod order_list;
 mod order_waiting;
@@ -40,6 +45,8 @@ mod surplus;
 mod surplus_basis;
 mod three_points;
 mod what_if;
+mod when_missed;
+mod without_line;
 mod year;
 
 #[cfg(test)]
@@ -66,6 +73,8 @@ pub use kit::{
     TaskCourse, Wait, WayGain, WithApprovals, enough_of, has_whole_work, quantile_of_last,
     share_complete, study_kit, task_courses,
 };
+pub use late_for_level::LateForLevel;
+pub use late_hours::WaitsFrom;
 pub use late_order::{ShelfLeft, open_too_late, served_by_the_shelf};
 pub use lead_time::{
     Arrival, ArrivalDistribution, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS, FAIRLY_SHARE,
@@ -77,7 +86,8 @@ pub use level::*;
 pub use level_shelf::{LevelShelf, LevelShelves};
 pub use made_instead::{MadeInstead, WayLeft};
 pub use offer::{UnusableOffer, WhyUnusable};
-pub use open_order::{OpenOrder, what_comes};
+pub use open_order::{OpenOrder, what_comes, what_comes_late};
+pub use order_doubt::{OrderDoubt, order_doubts};
 pub use order_line::{OrderedFor, ReorderLine, ReorderReason};
 pub use order_worth::{OrderWorth, order_worths};
 pub use part_price::PartPrices;
@@ -91,4 +101,5 @@ pub use supply::{Source, Supply};
 pub use surplus::{Surplus, surplus};
 pub use surplus_basis::{KEPT_SHARE, KEPT_YEARS, SurplusBasis, UNUSED_YEARS};
 pub use what_if::{WhatIf, WhatIfError, newly_without_source};
+pub use when_missed::WhenMissed;
 pub use year::*;

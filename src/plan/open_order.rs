@@ -208,5 +208,16 @@ pub fn what_comes(orders: &[&OpenOrder]) -> Option<String> {
     })
 }
 
+/// In words: open orders that come too late to count toward a stock position; `None` without any.
+pub fn what_comes_late(orders: &[&OpenOrder]) -> Option<String> {
+    let quantity = orders.iter().map(|order| order.quantity).sum::<f64>();
+    let dated = orders.iter().filter_map(|order| order.arrival.as_ref());
+    let first = dated.map(|arrival| arrival.likely.date()).min()?;
+    let quantity = said(quantity);
+    Some(format!(
+        "on order and too late to be counted: {quantity}, the first likely here on {first}"
+    ))
+}
+
 #[cfg(test)]
 mod tests;

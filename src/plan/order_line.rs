@@ -5,10 +5,13 @@ use std::fmt;
 use chrono::NaiveDate;
 
 use super::choice::OfferChoice;
+use super::late_for_level::LateForLevel;
+use super::late_hours::WaitsFrom;
 use super::level::{NeverUsed, UnsignedMinimum};
 use super::made_instead::WayLeft;
+use super::when_missed::WhenMissed;
 use crate::catalogue::PartId;
-use crate::units::{UnitOfCount, said};
+use crate::units::{Money, UnitOfCount, said};
 
 /// Why something is ordered.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -23,6 +26,8 @@ pub enum ReorderReason {
         on_order: f64,
         /// Ordered, and open for so long that it is not counted; the first of these days.
         forgotten: Option<(f64, NaiveDate)>,
+        /// On order besides, but not counted, because a new order is here before it.
+        too_late: Option<LateForLevel>,
         /// Left over, by pack or minimum, of what is bought for planned rebuilds.
         left_over: f64,
         /// Taken from the first two by planned rebuilds within the lead time.
@@ -53,6 +58,8 @@ pub enum ReorderReason {
         wanted: f64,
         /// Share of cases in which that many are enough.
         enough_share: f64,
+        /// On order besides, but likely here only after that day.
+        too_late: f64,
     },
 }
 
@@ -69,6 +76,8 @@ pub struct OrderedFor {
     pub left_over: f64,
     /// Day by which goods must be there; `None` where nothing is dated.
     pub needed_by: Option<NaiveDate>,
+    /// What an hour of its machine down costs, in the shop's currency; `None` where nothing is dated or no table says it.
+    pub hour: Option<Money>,
     /// Last day to order; today where it is a matter of the stock level or already late.
     pub order_by: NaiveDate,
     /// Why.
@@ -80,6 +89,8 @@ pub struct OrderedFor {
     pub only_by_minimum: Option<UnsignedMinimum>,
     /// The best way other than buying, where there is one and it is not taken.
     pub way_left: Option<Box<WayLeft>>,
+    /// What would be ordered on the day of a rebuild if nobody did before; `None` where nobody can tell, and without a day.
+    pub missed: Option<WhenMissed>,
 }
 
 /// One line to order: one part from one supplier by one delivery.
@@ -122,6 +133,14 @@ impl OrderedFor {
         }
     }
 
+    /// From when on it waits and what that costs; `None` where nothing is dated or nobody knows.
+    pub fn waits_from(&self) -> Option<WaitsFrom> {
+        Some(WaitsFrom {
+            needed_by: self.needed_by?,
+            hour: self.hour.filter(|hour| hour.cents > 0)?,
+        })
+    }
+
     /// True for a part that was never used and that no critical machine's downtime pays: nobody need order it.
     pub fn is_held_back(&self) -> bool {
         self.never_used
@@ -160,6 +179,49 @@ impl ReorderLine {
     }
 }
 
+/// The dated ones of some needs with what their waiting costs; none where nobody knows it of one of them.
+pub fn waits_of<'n>(needs: impl Iterator<Item = &'n OrderedFor>) -> Vec<WaitsFrom> {
+    let dated = needs.filter(|need| need.needed_by.is_some());
+    let waits: Option<Vec<WaitsFrom>> = dated.map(OrderedFor::waits_from).collect();
+    waits.unwrap_or_default()
+}
+
+/// What there is besides, but is not counted toward a stock position; empty without any.
+fn not_counted(
+    expiring: f64,
+    forgotten: Option<(f64, NaiveDate)>,
+    too_late: Option<LateForLevel>,
+) -> String {
+    let mut words = String::new();
+    if expiring > 0.0 {
+        let expiring = said(expiring);
+        words.push_str(&format!(
+            "; besides {expiring} that reach the end of their shelf life before an order could be here, not counted"
+        ));
+    }
+    if let Some((quantity, ordered)) = forgotten {
+        words.push_str(&format!(
+            "; besides {quantity} ordered on {ordered} and not counted: chase or close it"
+        ));
+    }
+    if let Some(late) = too_late {
+        let (quantity, first) = (said(late.quantity), late.first);
+        words.push_str(&format!(
+            "; besides {quantity} on order, likely here on {first}, too late to be counted: hurry it"
+        ));
+    }
+    words
+}
+
+/// What is on order and comes after the last day in service; empty without any.
+fn after_service(too_late: f64) -> String {
+    if too_late <= 0.0 {
+        return String::new();
+    }
+    let too_late = said(too_late);
+    format!("; besides {too_late} on order that come after that: hurry or cancel them")
+}
+
 impl fmt::Display for ReorderReason {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -168,6 +230,7 @@ impl fmt::Display for ReorderReason {
                 expiring,
                 on_order,
                 forgotten,
+                too_late,
                 left_over,
                 for_rebuilds,
                 position,
@@ -187,20 +250,7 @@ impl fmt::Display for ReorderReason {
                     f,
                     ": {position} is at or below the reorder point of {reorder_point}"
                 )?;
-                if *expiring > 0.0 {
-                    let expiring = said(*expiring);
-                    write!(
-                        f,
-                        "; besides {expiring} that reach the end of their shelf life before an order could be here, not counted"
-                    )?;
-                }
-                if let Some((quantity, ordered)) = forgotten {
-                    write!(
-                        f,
-                        "; besides {quantity} ordered on {ordered} and not counted: chase or close it"
-                    )?;
-                }
-                Ok(())
+                f.write_str(&not_counted(*expiring, *forgotten, *too_late))
             }
             Self::Rebuild {
                 date,
@@ -216,12 +266,16 @@ impl fmt::Display for ReorderReason {
                 expected,
                 wanted,
                 enough_share,
-            } => write!(
-                f,
-                "last buy: its machines leave service by {until}, {expected:.1} are expected to be used until then, {} in all are enough in {:.1} % of cases",
-                said(*wanted),
-                100.0 * enough_share
-            ),
+                too_late,
+            } => {
+                write!(
+                    f,
+                    "last buy: its machines leave service by {until}, {expected:.1} are expected to be used until then, {} in all are enough in {:.1} % of cases",
+                    said(*wanted),
+                    100.0 * enough_share
+                )?;
+                f.write_str(&after_service(*too_late))
+            }
         }
     }
 }

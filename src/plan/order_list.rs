@@ -10,7 +10,7 @@ use super::choice::{OfferChoice, OrderedBefore, Wanted, WhyNoChoice, choices};
 use super::freight::Carriage;
 use super::lead_time::supplier_key;
 use super::offer::DeliveryKind;
-use super::order_line::{OrderedFor, ReorderLine};
+use super::order_line::{OrderedFor, ReorderLine, waits_of};
 use super::order_waiting::OrderWaiting;
 use super::sourcing::Sourcing;
 use crate::catalogue::PartId;
@@ -66,6 +66,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
         order_by: impl Fn(&OfferChoice) -> chrono::NaiveDate,
     ) -> Result<(), (f64, WhyNoChoice)> {
         let mut left = need.wanted;
+        let waits = waits_of([&need].into_iter());
         while left > TOLERANCE {
             let wanted = Wanted {
                 parts: &need.accepted,
@@ -73,6 +74,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
                 unit,
                 needed_by: need.needed_by,
                 waiting,
+                waits: &waits,
             };
             let mut found = choices(self.sourcing, wanted, &self.before)
                 .map_err(|why| {
@@ -173,12 +175,14 @@ impl<'s, 'a> OrderList<'s, 'a> {
         };
         let accepted = need.accepted.iter().copied();
         let parts: Vec<PartId> = accepted.filter(in_all).collect();
+        let waits = waits_of(line.needs.iter().chain([&need]));
         let all = Wanted {
             parts: &parts,
             quantity,
             unit: line.unit,
             needed_by,
             waiting,
+            waits: &waits,
         };
         let is_same = |choice: &OfferChoice| {
             choice.part == buy.part

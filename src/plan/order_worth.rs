@@ -2,18 +2,18 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{Duration, NaiveDateTime, NaiveTime};
+use chrono::NaiveTime;
 
 use super::calendar::Calendars;
-use super::exchange::Exchange;
-use super::late_order::{late_orders, waited_h};
-use super::lead_time::{Arrival, ArrivalDistribution};
+use super::late_for_level::LateForLevel;
+use super::late_order::late_orders;
+use super::lead_time::Arrival;
 use super::level::{DemandTable, LevelBasis, WaitingBasis, until_then};
-use super::made_instead::WayLeft;
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::rebuild_need::RebuildNeed;
 use super::shop_plan::Plan;
-use crate::catalogue::{NameKey, PartId, Shop};
+use super::without_line::Without;
+use crate::catalogue::{PartId, Shop};
 use crate::parallel;
 use crate::units::Money;
 
@@ -32,9 +32,11 @@ pub struct OrderWorth {
 
 /// What each of some lines of the order list saves; `None` where nothing behind it rests on figures.
 ///
-/// At a reorder point: waiting in a year with the stock position left where it is, less that with the level. For a
-/// rebuild: production hours from the planned day over the mean lead time, as if it were ordered when missed, and no longer
-/// than until open orders bring it that come too late, or orders of today for the stock level. Where it can be made, repaired
+/// At a reorder point: waiting in a year with the stock position left where it is, less that with the level, or what is
+/// waited until an open order comes that is too late for the level. For a
+/// rebuild: production hours from the planned day until it would be there if it were ordered when missed, from whoever ends
+/// the wait at the least cost, and no longer than until open orders bring it that come too late, or orders of today for the
+/// stock level. Where it can be made, repaired
 /// or fetched instead, no longer than until that is ready if begun now, and what that costs more. What is waited for the line
 /// itself though it is ordered today is not saved. A last buy:
 /// jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that. A line with several needs
@@ -72,10 +74,13 @@ fn worth(
     need: &OrderedFor,
 ) -> Option<OrderWorth> {
     match need.reason {
-        ReorderReason::AtReorderPoint { position, .. } => of_level(shop, plan, need.part, position),
+        ReorderReason::AtReorderPoint {
+            position, too_late, ..
+        } => of_level(shop, plan, need.part, (position, too_late)),
         ReorderReason::Rebuild { need: at, .. } => {
             let without = Without {
                 line: &line.buy.arrival,
+                missed: need.missed.as_ref(),
                 late: late.get(&at),
                 way: need.way_left.as_deref(),
             };
@@ -87,17 +92,6 @@ fn worth(
     }
 }
 
-/// What a rebuild has to do with where a line is not ordered.
-#[derive(Clone, Copy)]
-struct Without<'w> {
-    /// When the line is there if it is ordered today; ordered when missed it takes as long on the average.
-    line: &'w Arrival,
-    /// What comes besides.
-    late: Option<&'w Arrival>,
-    /// The next best way.
-    way: Option<&'w WayLeft>,
-}
-
 fn of_rebuild(
     shop: &Shop,
     calendars: &Calendars,
@@ -105,46 +99,27 @@ fn of_rebuild(
     without: Without<'_>,
 ) -> Option<OrderWorth> {
     let from = need.date.and_time(NaiveTime::MIN);
-    let minutes = (without.line.mean_days.min(3650.0) * 1440.0) as i64;
-    let until = from + Duration::minutes(minutes);
-    let until_there = |there: &Arrival| {
-        let law = there.distribution(calendars);
-        waited_h(calendars, (from, until), &[&law])
-    };
-    let by_itself_h = without.late.map_or_else(
-        || calendars.production().hours_between(from, until),
-        until_there,
-    );
-    // Another way is taken only where it ends the wait sooner than what comes by itself.
-    let way = without.way.map(|way| (until_there(&way.arrival), way));
-    let way = way.filter(|(way_h, _)| *way_h < by_itself_h);
-    let without_h = way.map_or(by_itself_h, |(way_h, _)| way_h);
-    let waiting_h = (without_h - waited_all_the_same(calendars, from, without)).max(0.0);
-    let dearer = way.map_or(Some(0.0), |(_, way)| Some(way.dearer_by?.to_units()));
-    let machine = shop.kits[need.kit].machine.as_ref()?;
-    let machine = shop.machines.get(NameKey::new(machine).as_str());
-    let hourly = machine.and_then(|machine| {
-        Exchange::new(&shop.settings).in_own_currency(machine.downtime_cost_per_hour?)
-    });
+    let hourly = need.hour.map(Money::to_units);
+    if hourly.is_none() && shop.kits[need.kit].machine.is_none() {
+        return None;
+    }
+    let without_it = without.happens(calendars, from, hourly);
+    let waited = without.waited_all_the_same(calendars, from);
+    let waiting_h = (without_it.waiting_h - waited).max(0.0);
+    let saves = hourly.zip(without_it.dearer);
     Some(OrderWorth {
         waiting_h,
-        saves: hourly
-            .zip(dearer)
-            .map(|(hourly, dearer)| money(shop, hourly.to_units().mul_add(waiting_h, dearer))),
+        saves: saves.map(|(hourly, dearer)| money(shop, hourly.mul_add(waiting_h, dearer))),
     })
 }
 
-/// Production hours that a rebuild waits from its planned day although the line is ordered today, until that or what comes
-/// besides is here.
-fn waited_all_the_same(calendars: &Calendars, from: NaiveDateTime, of: Without<'_>) -> f64 {
-    let line = of.line.distribution(calendars);
-    let late = of.late.map(|late| late.distribution(calendars));
-    let last = line.moments().last().map_or(from, |(moment, _)| *moment);
-    let laws: Vec<&ArrivalDistribution> = [&line].into_iter().chain(&late).collect();
-    waited_h(calendars, (from, last.max(from)), &laws)
-}
-
-fn of_level(shop: &Shop, plan: &Plan, part: PartId, position: f64) -> Option<OrderWorth> {
+/// Of one that bridges the time until open orders come, what is waited until then.
+fn of_level(
+    shop: &Shop,
+    plan: &Plan,
+    part: PartId,
+    (position, too_late): (f64, Option<LateForLevel>),
+) -> Option<OrderWorth> {
     let level = plan.levels.by_part.get(&part)?;
     let LevelBasis::Computed(reason) = &level.why else {
         return None;
@@ -155,7 +130,10 @@ fn of_level(shop: &Shop, plan: &Plan, part: PartId, position: f64) -> Option<Ord
         |few| few.spares_table(),
     );
     let left = table.shortfall(position.floor() as i64);
-    let waiting_h = (left - reason.service.waiting).max(0.0) * priced.year_h;
+    let in_a_year = || (left - reason.service.waiting).max(0.0) * priced.year_h;
+    let waiting_h = too_late.map_or_else(in_a_year, |late| {
+        late.saves_unit_days * priced.year_h / YEAR_DAYS
+    });
     let counted = waiting_h * priced.cost_per_h.to_units();
     Some(OrderWorth {
         waiting_h,
@@ -232,6 +210,7 @@ mod tests {
     const fn alone<'w>(line: &'w Arrival, late: Option<&'w Arrival>) -> Without<'w> {
         Without {
             line,
+            missed: None,
             late,
             way: None,
         }
@@ -365,6 +344,9 @@ mod tests {
         // The lines themselves are here in time: nothing is waited all the same.
         for line in &mut plan.reorder.lines {
             line.buy.arrival = certain(line.buy.arrival, "2026-04-13T09:00");
+            for need in &mut line.needs {
+                need.missed = None;
+            }
         }
         let mut worths = |moment: &str, quantity: f64| {
             let moment = crate::plan::sample::at(moment);
@@ -417,6 +399,7 @@ mod tests {
         let parted = |at: usize| {
             let mut line = both.clone();
             line.needs = vec![both.needs[at].clone()];
+            line.needs[0].missed = None;
             // In time for sure: nothing is waited all the same.
             line.buy.arrival = certain(line.buy.arrival, "2026-05-29T09:00");
             line

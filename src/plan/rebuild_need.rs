@@ -1,5 +1,6 @@
 //! What rebuilds with a date need, netted against stock and open orders in order of date.
 
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use chrono::{Days, NaiveDate, NaiveTime};
@@ -7,13 +8,15 @@ use chrono::{Days, NaiveDate, NaiveTime};
 use super::demand::dates_contradict;
 use super::issue::PlanIssue;
 use super::kit::{accepted_parts, line_unit};
+use super::late_hours::WaitsFrom;
+use super::open_or_new::second_order_pays;
 use super::sourcing::Sourcing;
 use super::supply::{Drawn, Supply};
 use crate::catalogue::{Kit, NameKey, PartId, Shop};
 use crate::interchange::LineAcceptance;
 use crate::place::Place;
 use crate::record::PlannedRebuild;
-use crate::units::UnitOfCount;
+use crate::units::{Money, UnitOfCount};
 
 /// Days ahead that planned rebuilds are listed and netted: twelve months.
 pub const HORIZON_DAYS: i64 = 365;
@@ -31,6 +34,8 @@ pub struct RebuildNeed {
     pub needed_by: NaiveDate,
     /// The row of the rebuild.
     pub place: Place,
+    /// Cost of an hour of its machine down, in the shop's currency; `None` where no table says it.
+    pub hour: Option<Money>,
     /// The part asked for.
     pub part: Option<PartId>,
     /// Parts that may be bought for it, the one asked for first.
@@ -46,6 +51,14 @@ pub struct RebuildNeed {
 }
 
 impl RebuildNeed {
+    /// From when on it waits and what that costs; `None` where nobody knows.
+    pub fn waits_from(&self) -> Option<WaitsFrom> {
+        Some(WaitsFrom {
+            needed_by: self.needed_by,
+            hour: self.hour.filter(|hour| hour.cents > 0)?,
+        })
+    }
+
     /// Quantity of a part that this need takes from its shelf and open orders, in `unit`.
     pub fn drawn_from(&self, part: PartId, unit: UnitOfCount) -> f64 {
         let factor = self.unit.in_units_of(unit).unwrap_or(0.0);
@@ -83,6 +96,7 @@ pub fn rebuild_needs(
                     date: planned.date,
                     needed_by: needed_by(sourcing, planned.date),
                     place: planned.place.clone(),
+                    hour: hour_of(sourcing, kit, planned),
                     part: of.part,
                     accepted: accepted_parts(of, acceptance),
                     unit: line_unit(sourcing, of),
@@ -97,7 +111,8 @@ pub fn rebuild_needs(
     needs
 }
 
-/// Rebuilds from today on within the horizon, by day, then kit.
+/// Rebuilds from today on within the horizon, by day; of one day, the one whose machine costs more down first, those of which
+/// nobody knows it last and by kit.
 fn dated<'a>(
     sourcing: &Sourcing<'a>,
     issues: &mut Vec<PlanIssue>,
@@ -138,8 +153,19 @@ fn dated<'a>(
             }
         }
     }
-    found.sort_by_key(|(position, _, planned)| (planned.date, *position));
+    found.sort_by_cached_key(|(position, kit, planned)| {
+        let hour = hour_of(sourcing, kit, planned).map(|hour| hour.cents);
+        (planned.date, Reverse(hour), *position)
+    });
     found
+}
+
+/// Cost of an hour of the machine of a rebuild down, in the shop's currency; `None` where no table says it.
+fn hour_of(sourcing: &Sourcing<'_>, kit: &Kit, planned: &PlannedRebuild) -> Option<Money> {
+    let name = planned.machine.as_deref().or(kit.machine.as_deref())?;
+    let machine = sourcing.shop.machines.get(NameKey::new(name).as_str())?;
+    let hour = machine.downtime_cost_per_hour?;
+    sourcing.exchange().in_own_currency(hour)
 }
 
 /// Last day in service of a machine; `None` where no table says it, or its dates contradict each other.
@@ -185,7 +211,11 @@ fn net(sourcing: &Sourcing<'_>, drawn: &mut Drawn, needs: &mut [RebuildNeed]) {
                 need.take(drawn.take_stock(sourcing, part, need.short, fitted));
             }
             if need.short > 1e-9 {
-                let orders = drawn.take_orders(sourcing, part, need.short, need.unit, until);
+                // Likely here in time, and no second order saves more than it costs.
+                let may_wait = |order: &Supply| {
+                    order.arrival.likely <= until && !second_order_pays(sourcing, need, order)
+                };
+                let orders = drawn.take_orders(sourcing, part, need.short, need.unit, may_wait);
                 need.take(orders);
             }
         }
@@ -198,5 +228,49 @@ impl RebuildNeed {
             self.short = (self.short - supply.quantity).max(0.0);
             self.supplies.push(supply);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::plan::sample::{Sample, euros};
+
+    #[test]
+    fn on_one_day_the_shelf_goes_to_the_machine_that_costs_more_down() {
+        // Common practice, no source: of two that stand on one day the dearer one is served first, wherever it is listed.
+        for (hours, served) in [
+            ([Some(10.0), Some(100.0)], 1),
+            ([Some(100.0), Some(10.0)], 0),
+            ([Some(10.0), Some(10.0)], 0),
+            // Of whom nobody knows it, comes last.
+            ([None, Some(10.0)], 1),
+        ] {
+            let mut sample = Sample::new("");
+            let part = sample.part("A");
+            sample.stock(part, 1.0, |_| {});
+            for (name, hour) in ["M1", "M2"].into_iter().zip(hours) {
+                sample.machine(name, hour, None);
+                let kit = sample.kit(&format!("kit of {name}"));
+                sample.shop.kits[kit].machine = Some(name.to_owned());
+                sample.line(Some(part), 1.0, &[], |_| {});
+                sample.planned("2026-04-15");
+            }
+            let needs = sample.plan().needs;
+            let full = needs.iter().find(|need| need.short <= 0.0).unwrap();
+            assert_eq!((full.kit, needs.len()), (served, 2), "{hours:?}");
+            assert_eq!(full.hour, hours[served].map(euros));
+        }
+        // The day comes before the cost.
+        let mut sample = Sample::new("");
+        let part = sample.part("A");
+        sample.stock(part, 1.0, |_| {});
+        for (name, hour, date) in [("M1", 10.0, "2026-04-15"), ("M2", 100.0, "2026-04-16")] {
+            sample.machine(name, Some(hour), None);
+            let kit = sample.kit(name);
+            sample.shop.kits[kit].machine = Some(name.to_owned());
+            sample.line(Some(part), 1.0, &[], |_| {});
+            sample.planned(date);
+        }
+        assert!(sample.plan().needs[0].short <= 0.0);
     }
 }

@@ -7,13 +7,17 @@ use chrono::NaiveDate;
 use super::choice::{
     OfferChoice, OrderedBefore, Timing, Wanted, WhyNoChoice, choices, latest_order_day,
 };
+use super::earlier_first::match_up;
 use super::freight::{AssumedFreight, Carriage};
+use super::late_for_level::short_before;
+use super::late_hours::WaitsFrom;
 use super::lead_time::supplier_key;
 use super::level::{LastBuy, Level, LevelBasis, Levels};
 use super::level_shelf::expiring_of;
 use super::made_instead::{
     MadeInstead, Making, known_cents, tell_begin, ways_of_needs, without_cost,
 };
+use super::open_order::OpenOrder;
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::order_list::OrderList;
 use super::order_waiting::OrderWaiting;
@@ -25,8 +29,10 @@ use super::same_part::same_parts;
 use super::sourcing::Sourcing;
 use super::stock::PartStock;
 use super::supply::Supply;
+use super::when_missed::tell_missed;
 use crate::catalogue::PartId;
 use crate::interchange::LineAcceptance;
+use crate::place::Place;
 use crate::record::OtherWay;
 use crate::units::Money;
 
@@ -72,6 +78,10 @@ pub struct Reorder {
     pub last_buys: BTreeMap<PartId, f64>,
     /// What is made, repaired or fetched for planned rebuilds instead of ordered, by need.
     pub made: Vec<MadeInstead>,
+    /// Rows of open orders before which the shelf may run short.
+    pub hurry: BTreeSet<Place>,
+    /// What is ordered to bridge the time until open orders that come too late for the stock level, by its part.
+    pub bridges: BTreeMap<PartId, f64>,
 }
 
 impl Reorder {
@@ -101,6 +111,7 @@ impl Reorder {
     ) -> Self {
         let mut list = Self::best(sourcing, acceptances, needs, levels);
         tell_begin(sourcing, needs, &mut list.made);
+        tell_missed(sourcing, needs, &mut list.lines);
         list
     }
 
@@ -119,8 +130,8 @@ impl Reorder {
         if first.lines.len() < 2 {
             return first;
         }
-        let (mut best, mut is_first) = (first, true);
-        let mut is_better = |best: &mut Self, paid: BTreeSet<Carriage>| {
+        let mut best = first;
+        let is_better = |best: &mut Self, paid: BTreeSet<Carriage>| {
             let other = chosen(paid);
             let cost = |of: &Self| {
                 let bought = in_all_cents(sourcing, &of.lines)?;
@@ -131,7 +142,6 @@ impl Reorder {
                 && without_cost(&other.made) == without_cost(&best.made);
             if is_cheaper && is_comparable {
                 *best = other;
-                is_first = false;
             }
         };
         let paid = paid_anyhow(sourcing, &best.lines);
@@ -153,9 +163,8 @@ impl Reorder {
                 is_better(&mut best, paid);
             }
         }
-        if !is_first {
-            tell_freight(sourcing, &mut best.lines);
-        }
+        // What a choice adds is only known once all of them are made.
+        tell_freight(sourcing, &mut best.lines);
         best
     }
 
@@ -167,21 +176,12 @@ impl Reorder {
         paid: BTreeSet<Carriage>,
     ) -> Self {
         let mut list = OrderList::new(sourcing, paid);
-        let mut making = Making::default();
-        let mut not_ordered = Vec::new();
-        for (position, (need, ways)) in needs.iter().zip(ways).enumerate() {
-            if need.short > 1e-9 {
-                not_ordered.extend(for_rebuild(
-                    (&mut list, &mut making),
-                    sourcing,
-                    (position, need, ways),
-                ));
-            }
-        }
+        let (made, mut not_ordered) = for_rebuilds(&mut list, sourcing, needs, ways);
         let drawn = drawn_by_needs(needs);
         let (dated, dated_short) = (list.lines.len(), not_ordered.len());
         let lines_of = lines_by_part(&list.lines);
         let mut last_buys = BTreeMap::new();
+        let mut hurry = BTreeSet::new();
         for level in levels.iter().copied() {
             let accepted = bought_for(same, level);
             let there = There {
@@ -197,31 +197,14 @@ impl Reorder {
                     last_buys.insert(level.part, missing);
                     found
                 }
-                None => at_reorder_point(&there, level),
+                None => {
+                    let (found, late) = at_reorder_point(&there, level);
+                    hurry.extend(late);
+                    found
+                }
             };
-            if let Some(LevelWants {
-                wanted,
-                left_over,
-                reason,
-            }) = wanted
-            {
-                let need = OrderedFor {
-                    part: level.part,
-                    accepted,
-                    wanted,
-                    left_over,
-                    needed_by: None,
-                    order_by: sourcing.shop.as_of.date(),
-                    only_by_minimum: match reason {
-                        ReorderReason::AtReorderPoint { position, .. } => {
-                            level.only_by_minimum(position)
-                        }
-                        ReorderReason::Rebuild { .. } | ReorderReason::LastBuy { .. } => None,
-                    },
-                    reason,
-                    never_used: level.is_never_asked_for(),
-                    way_left: None,
-                };
+            if let Some(wants) = wanted {
+                let need = wants.for_level(sourcing, level, accepted);
                 not_ordered.extend(for_level(&mut list, sourcing, level, need));
             }
         }
@@ -231,10 +214,12 @@ impl Reorder {
         not_ordered[dated_short..].sort_by_key(|of| of.part);
         Self {
             orders: supplier_orders(sourcing, &lines),
+            bridges: bridges_of(&lines),
             lines,
             not_ordered,
             last_buys,
-            made: making.made,
+            made,
+            hurry,
         }
     }
 }
@@ -245,6 +230,52 @@ struct LevelWants {
     /// What lines for rebuilds leave over and it counts on.
     left_over: f64,
     reason: ReorderReason,
+}
+
+impl LevelWants {
+    /// The need of a level for its list.
+    fn for_level(
+        self,
+        sourcing: &Sourcing<'_>,
+        level: &Level,
+        accepted: Vec<PartId>,
+    ) -> OrderedFor {
+        OrderedFor {
+            part: level.part,
+            accepted,
+            wanted: self.wanted,
+            left_over: self.left_over,
+            needed_by: None,
+            hour: None,
+            order_by: sourcing.shop.as_of.date(),
+            only_by_minimum: match self.reason {
+                ReorderReason::AtReorderPoint { position, .. } => level.only_by_minimum(position),
+                ReorderReason::Rebuild { .. } | ReorderReason::LastBuy { .. } => None,
+            },
+            reason: self.reason,
+            never_used: level.is_never_asked_for(),
+            way_left: None,
+            missed: None,
+        }
+    }
+}
+
+/// What lines bring for levels until open orders come that are too late for them.
+fn bridges_of(lines: &[ReorderLine]) -> BTreeMap<PartId, f64> {
+    let mut bridges: BTreeMap<PartId, f64> = BTreeMap::new();
+    for need in lines.iter().flat_map(|line| &line.needs) {
+        let is_bridge = matches!(
+            need.reason,
+            ReorderReason::AtReorderPoint {
+                too_late: Some(_),
+                ..
+            }
+        );
+        if is_bridge && !need.is_held_back() {
+            *bridges.entry(need.part).or_default() += need.wanted;
+        }
+    }
+    bridges
 }
 
 /// What there is already when levels are looked at: shelf and orders, what rebuilds take, and the lines bought for them.
@@ -287,6 +318,25 @@ fn bought_for(same: &BTreeMap<PartId, Vec<PartId>>, level: &Level) -> Vec<PartId
     parts
 }
 
+/// Orders for all planned rebuilds; what is made for them instead, and what is not covered.
+fn for_rebuilds(
+    list: &mut OrderList<'_, '_>,
+    sourcing: &Sourcing<'_>,
+    needs: &[RebuildNeed],
+    ways: &[Vec<&OtherWay>],
+) -> (Vec<MadeInstead>, Vec<NotOrdered>) {
+    let mut making = Making::default();
+    let mut not_ordered = Vec::new();
+    for (position, (need, ways)) in needs.iter().zip(ways).enumerate() {
+        if need.short > 1e-9 {
+            let of_need = (position, need, ways.as_slice());
+            not_ordered.extend(for_rebuild((list, &mut making), sourcing, of_need));
+        }
+    }
+    match_up(sourcing, &mut list.lines);
+    (making.made, not_ordered)
+}
+
 /// Orders for a line of a planned rebuild; what is not covered.
 fn for_rebuild(
     (list, making): (&mut OrderList<'_, '_>, &mut Making),
@@ -299,6 +349,7 @@ fn for_rebuild(
         wanted,
         why,
     };
+    let waits: Vec<WaitsFrom> = need.waits_from().into_iter().collect();
     let offered = |quantity| {
         list.best(Wanted {
             parts: &need.accepted,
@@ -306,6 +357,7 @@ fn for_rebuild(
             unit: need.unit,
             needed_by: Some(need.needed_by),
             waiting: None,
+            waits: &waits,
         })
     };
     let (left, way_left) = making.take(sourcing, (position, need, ways), offered);
@@ -322,6 +374,7 @@ fn for_rebuild(
         wanted: left,
         left_over: 0.0,
         needed_by: Some(need.needed_by),
+        hour: need.hour,
         order_by: today,
         reason: ReorderReason::Rebuild {
             need: position,
@@ -332,6 +385,7 @@ fn for_rebuild(
         never_used: None,
         only_by_minimum: None,
         way_left: way_left.map(Box::new),
+        missed: None,
     };
     let order_by = |buy: &OfferChoice| {
         if buy.timing == Timing::InTime {
@@ -364,6 +418,7 @@ fn for_level(
             unit: level.unit,
             needed_by: None,
             waiting: None,
+            waits: &[],
         };
         let found = choices(sourcing, wanted, &OrderedBefore::default());
         let is_in_service = |choice: &OfferChoice| choice.arrival.likely.date() <= until;
@@ -393,13 +448,21 @@ fn last_buy(level: &Level) -> Option<&LastBuy> {
 /// What a last buy wants beyond what is there, on order, and left over or taken by planned rebuilds.
 fn for_last_buy(there: &There<'_, '_>, level: &Level, last: &LastBuy) -> Option<LevelWants> {
     let (wanted, enough_share) = last.wanted.zip(last.enough_share)?;
-    let of = Position::of(there, level, (f64::INFINITY, f64::INFINITY));
+    let mut of = Position::of(there, level, (f64::INFINITY, f64::INFINITY));
+    // What comes when nothing uses it any more is no cover.
+    let after = of.orders.iter().filter(|order| {
+        let likely = order.arrival.map(|arrival| arrival.likely.date());
+        likely.or(order.due).is_some_and(|day| day > last.until)
+    });
+    let too_late = after.map(|order| order.quantity).fold(0.0, |a, b| a + b);
+    of.on_order -= too_late;
     let missing = (wanted - of.left()).ceil();
     let reason = ReorderReason::LastBuy {
         until: last.until,
         expected: last.expected,
         wanted,
         enough_share,
+        too_late,
     };
     (missing >= 1.0).then_some(LevelWants {
         wanted: missing,
@@ -408,12 +471,12 @@ fn for_last_buy(there: &There<'_, '_>, level: &Level, last: &LastBuy) -> Option<
     })
 }
 
-/// What a level at or below its reorder point wants.
-fn at_reorder_point(there: &There<'_, '_>, level: &Level) -> Option<LevelWants> {
+/// What a level at or below its reorder point wants, and the rows of open orders before which it may run short.
+fn at_reorder_point(there: &There<'_, '_>, level: &Level) -> (Option<LevelWants>, Vec<Place>) {
     let reorder_point = level.ordered_at();
     // Nothing is kept of it: it is bought when somebody needs it.
     if reorder_point < 0.0 {
-        return None;
+        return (None, Vec::new());
     }
     // A minimum is kept from today on, and no rebuild may use it up.
     let within_days = match &level.why {
@@ -422,25 +485,39 @@ fn at_reorder_point(there: &There<'_, '_>, level: &Level) -> Option<LevelWants> 
         | LevelBasis::KeptUnder { .. }
         | LevelBasis::Retired { .. } => (f64::INFINITY, -1.0),
     };
-    let of = Position::of(there, level, within_days);
+    let mut of = Position::of(there, level, within_days);
+    let in_all = of.left();
+    let short = short_before(there.sourcing, level, &of.orders, in_all);
+    let pays = short.as_ref().and_then(|short| short.pays);
+    // A level that is due with them as well is ordered for as ever, and enough to last until they come.
+    let is_due = in_all <= reorder_point + 1e-9;
+    let too_late = pays.filter(|_| !is_due);
+    of.on_order -= too_late.map_or(0.0, |late| late.quantity);
     let position = of.left();
     let reason = ReorderReason::AtReorderPoint {
         free: of.free,
         expiring: of.expiring,
         on_order: of.on_order,
         forgotten: of.forgotten,
+        too_late,
         left_over: of.left_over,
         for_rebuilds: of.for_rebuilds,
         position,
         reorder_point,
     };
     let min_stock = level.min_stock - level.reorder_point + reorder_point;
-    let wanted = level.order_quantity.max(min_stock - position);
-    (position <= reorder_point + 1e-9).then_some(LevelWants {
+    let bridge = pays.map_or(0.0, |late| reorder_point + 1.0 - in_all + late.quantity);
+    let wanted = match too_late {
+        Some(_) => bridge,
+        None => level.order_quantity.max(min_stock - position).max(bridge),
+    };
+    let found = (is_due || too_late.is_some()).then_some(LevelWants {
         wanted,
         left_over: of.left_over,
         reason,
-    })
+    });
+    let late = short.into_iter().flat_map(|short| short.late);
+    (found, late.map(|order| order.place.clone()).collect())
 }
 
 /// Needs that take from the shelf or the open orders of each part.
@@ -458,22 +535,24 @@ pub fn drawn_by_needs(needs: &[RebuildNeed]) -> BTreeMap<PartId, Vec<&RebuildNee
 }
 
 /// What there is of a level's stock, under all its numbers, and what planned rebuilds take of it and leave over.
-struct Position {
+struct Position<'a> {
     /// What is still good when a new order could be there.
     free: f64,
     expiring: f64,
     on_order: f64,
+    /// The orders behind that.
+    orders: Vec<&'a OpenOrder>,
     /// Quantity of orders that nobody closed, and the first of their days.
     forgotten: Option<(f64, NaiveDate)>,
     for_rebuilds: f64,
     left_over: f64,
 }
 
-impl Position {
+impl<'a> Position<'a> {
     /// Rebuilds count that are planned within so many days, and what their lines leave over where these are due or are
     /// needed within so many.
     fn of(
-        there: &There<'_, '_>,
+        there: &There<'a, '_>,
         level: &Level,
         (drawn_within_days, left_within_days): (f64, f64),
     ) -> Self {
@@ -508,6 +587,7 @@ impl Position {
             free: free - expiring,
             expiring,
             on_order: orders.iter().map(|order| order.quantity).fold(0.0, sum),
+            orders,
             forgotten: forgotten
                 .iter()
                 .filter_map(|order| Some((order.quantity, order.ordered?)))

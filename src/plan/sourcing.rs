@@ -6,6 +6,7 @@ use super::calendar::Calendars;
 use super::exchange::Exchange;
 use super::freight::Freights;
 use super::issue::PlanIssue;
+use super::late_hours::LateHours;
 use super::lead_time::{Arrival, LeadTimes, ReceiptHistory, supplier_key};
 use super::offer::{UnusableOffer, UsableOffer};
 use super::open_order::{OpenOrder, open_orders};
@@ -35,6 +36,8 @@ pub struct Sourcing<'a> {
     pub freights: Freights,
     /// Factor of the lead times by the key of the supplier's name, where they are taken as others than the tables say.
     pub lead_factors: BTreeMap<String, f64>,
+    /// How long planned rebuilds wait for what comes late.
+    pub late_hours: LateHours,
 }
 
 /// Costs of suppliers and of ways other than buying in a currency without a rate: nothing stands in for them unsaid.
@@ -127,6 +130,7 @@ impl<'a> Sourcing<'a> {
             unusable,
             freights: Freights::new(shop),
             lead_factors: BTreeMap::new(),
+            late_hours: LateHours::default(),
         }
     }
 

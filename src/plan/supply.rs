@@ -4,7 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{NaiveDate, NaiveDateTime};
+use chrono::NaiveDate;
 
 use super::lead_time::Arrival;
 use super::offer::{DeliveryKind, UsableOffer};
@@ -172,19 +172,19 @@ impl Drawn {
         })
     }
 
-    /// Takes from open orders of one part that are likely here by a moment, earliest row first.
+    /// Takes from open orders of one part that may be waited for, earliest row first.
     pub fn take_orders(
         &mut self,
         sourcing: &Sourcing<'_>,
         part: PartId,
         wanted: f64,
         unit: UnitOfCount,
-        by: NaiveDateTime,
+        may_wait: impl Fn(&Supply) -> bool,
     ) -> Vec<Supply> {
         let mut left = wanted;
         let mut found = Vec::new();
         self.add_orders(sourcing, part, unit, wanted, &mut found);
-        found.retain(|supply| supply.arrival.likely <= by);
+        found.retain(may_wait);
         for supply in &mut found {
             supply.quantity = supply.quantity.min(left);
             left -= supply.quantity;

@@ -23,7 +23,7 @@ impl ArrivalDistribution {
     }
 
     /// Takes moments with the probability that it is there by then, both rising.
-    pub(super) const fn of(moments: Vec<(NaiveDateTime, f64)>) -> Self {
+    pub(in crate::plan) const fn of(moments: Vec<(NaiveDateTime, f64)>) -> Self {
         Self { moments }
     }
 

@@ -37,6 +37,13 @@ impl LeadTimeLaw {
         }
     }
 
+    /// Days from the order to the shelf that nine of ten orders beat: the lognormal with this mean and spread.
+    pub fn late_days(&self) -> f64 {
+        let variance = self.cv.mul_add(self.cv, 1.0).ln();
+        let median = self.mean_days / (variance / 2.0).exp();
+        median * (LATE_DEVIATE * variance.sqrt()).exp()
+    }
+
     /// Demand while an order is on its way, the lead time `factor` times as long (or the usage `factor` times as much,
     /// which is the same).
     ///

@@ -20,19 +20,19 @@ pub struct OrderPolicy {
     pub reorder_point: f64,
     /// Quantity of an order; 0 buys what is waited for only.
     pub quantity: f64,
-    /// Bought at the start and never again: a last buy.
+    /// Bought at the start, whatever is on order: a last buy, or a bridge until late orders come.
     pub first_buy: f64,
     /// What it rests on.
     pub basis: PolicyBasis,
 }
 
 impl OrderPolicy {
-    /// The level of the plan, with its last buy.
-    pub fn of_level(level: &Level) -> Self {
+    /// The level of the plan, with its last buy, or with what is ordered now to bridge the time until open orders come.
+    pub fn of_level(level: &Level, bridge: f64) -> Self {
         let first_buy = match &level.why {
             LevelBasis::Computed(reason) => {
                 let last = reason.last_buy.as_ref();
-                last.and_then(|last| last.buy).unwrap_or(0.0)
+                last.and_then(|last| last.buy).unwrap_or(bridge)
             }
             _ => 0.0,
         };

@@ -295,7 +295,9 @@ impl ShopYear {
         let on_order: f64 = placed.iter().map(|(_, quantity)| quantity).sum();
         let of_part = shop.catalogue.part(part);
         let own = of_part.own_min_stock;
-        self.planned.push(OrderPolicy::of_level(level));
+        let bridge = plan.reorder.bridges.get(&part).copied();
+        self.planned
+            .push(OrderPolicy::of_level(level, bridge.unwrap_or(0.0)));
         self.today
             .push(OrderPolicy::of_today(level, own, opening + on_order));
         self.parts.push(YearPart {

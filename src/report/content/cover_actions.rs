@@ -7,7 +7,7 @@ use super::{
     Inputs, approvals, chase, data_problems, files, kits, order_now, service_curve, unplanned,
 };
 use crate::catalogue::PartId;
-use crate::plan::{KitPlan, NotOrdered, OfferArrivals};
+use crate::plan::{KitPlan, NotOrdered, OfferArrivals, order_doubts};
 use crate::report::model::{Action, grouped};
 
 /// Things to do now, at most.
@@ -27,6 +27,7 @@ pub(super) fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
         find_sources(inputs),
         judge_a_substitute(inputs),
         chase_orders(inputs),
+        ask_after_orders(inputs),
         add_offers(inputs),
         weigh_more_stock(inputs),
         mend_rows(inputs),
@@ -215,6 +216,22 @@ fn chase_orders(inputs: &Inputs<'_>) -> Option<Action> {
     }
     let text = format!("Chase {}", counted(overdue, "overdue order"));
     action(text, "their promised day has passed", chase::KEY)
+}
+
+/// Open orders that are not late yet, but do not come when they are counted on.
+fn ask_after_orders(inputs: &Inputs<'_>) -> Option<Action> {
+    let doubts = order_doubts(inputs.plan, inputs.shop.as_of.date());
+    let orders = inputs.plan.open_orders.iter();
+    let doubtful = orders
+        .filter(|order| !order.is_overdue && doubts.contains_key(&order.place))
+        .count();
+    if doubtful == 0 {
+        return None;
+    }
+    let text = format!("Ask after {}", counted(doubtful, "open order"));
+    let detail =
+        "too late for a rebuild, the shelf or the last day of a machine, or not surely in time";
+    action(text, detail, chase::KEY)
 }
 
 fn add_offers(inputs: &Inputs<'_>) -> Option<Action> {

@@ -9,6 +9,7 @@ use crate::catalogue::PartId;
 use crate::parallel;
 use crate::plan::{
     KitFill, Level, LevelBasis, LevelReason, LevelShelf, LevelShelves, OpenOrder, what_comes,
+    what_comes_late,
 };
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 use crate::units::said;
@@ -118,7 +119,14 @@ fn row(inputs: &Inputs<'_>, level: &Level, (shelf, orders): (LevelShelf, &[&Open
     let is_held_back = level
         .is_never_asked_for()
         .is_some_and(|never_used| !never_used.is_insured());
-    let is_due = is_kept && !is_held_back && free + on_order <= level.ordered_at() + 1e-9;
+    // Orders that come too late for it are no cover.
+    let reorder = &inputs.plan.reorder;
+    let is_bridged = reorder.bridges.contains_key(&level.part);
+    let (late, counted): (Vec<&OpenOrder>, Vec<&OpenOrder>) = orders
+        .iter()
+        .partition(|order| is_bridged && reorder.hurry.contains(&order.place));
+    let is_short = is_bridged || free + on_order <= level.ordered_at() + 1e-9;
+    let is_due = is_kept && !is_held_back && is_short;
     let mut values = vec![
         Value::text(number(inputs.shop, level.part)),
         designation(inputs.shop, level.part),
@@ -143,7 +151,8 @@ fn row(inputs: &Inputs<'_>, level: &Level, (shelf, orders): (LevelShelf, &[&Open
                 let expiring = said(shelf.expiring);
                 format!("besides {expiring} that reach the end of their shelf life before an order could be here, not counted")
             });
-            let beside: Vec<String> = expiring.into_iter().chain(what_comes(orders)).collect();
+            let on_order = what_comes(&counted).into_iter().chain(what_comes_late(&late));
+            let beside: Vec<String> = expiring.into_iter().chain(on_order).collect();
             figures(level, reason, &beside)
         }
         LevelBasis::OwnMinimum { .. } => {

@@ -85,7 +85,10 @@ const ON_SCREEN: [(&[&str], &[&str]); 13] = [
         ],
     ),
     (&["one_stock"], &["served"]),
-    (&["chase"], &["here_fairly", "here_late", "where_read"]),
+    (
+        &["chase"],
+        &["here_fairly", "here_late", "rests_on", "where_read"],
+    ),
     // The reason names the day.
     (&["surplus"], &["since"]),
 ];

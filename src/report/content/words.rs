@@ -2,13 +2,15 @@
 
 use std::collections::BTreeSet;
 
+use chrono::NaiveDate;
+
 use super::Inputs;
 use super::open_lines::{line_in_kit, open_line};
 use crate::catalogue::{Kit, KitLineOf, PartId, Shop};
 use crate::interchange::{Subject, Verdict, judge};
 use crate::plan::{
-    Completion, DeliveryKind, KitOutcome, LinePlan, OrderedFor, Plan, ReorderLine, ReorderReason,
-    Source, Supply,
+    Completion, DeliveryKind, KitOutcome, LateForLevel, LinePlan, OrderedFor, Plan, ReorderLine,
+    ReorderReason, Source, Supply,
 };
 use crate::record::ApprovalOutcome;
 use crate::report::model::Value;
@@ -165,6 +167,34 @@ pub fn holder(
         .max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.line.cmp(&a.0.line)))
 }
 
+/// What there is besides, but is not counted toward a stock position, in sentences; empty without any.
+fn not_counted(
+    expiring: f64,
+    forgotten: Option<(f64, NaiveDate)>,
+    too_late: Option<LateForLevel>,
+) -> String {
+    let mut words = String::new();
+    if expiring > 0.0 {
+        let expiring = said(expiring);
+        words.push_str(&format!(
+            " Besides {expiring} that reach the end of their shelf life before an order could be here, not counted."
+        ));
+    }
+    if let Some((quantity, ordered)) = forgotten {
+        let quantity = said(quantity);
+        words.push_str(&format!(
+            " Besides {quantity} ordered on {ordered} and not counted: chase or close it."
+        ));
+    }
+    if let Some(late) = too_late {
+        let (quantity, first) = (said(late.quantity), late.first);
+        words.push_str(&format!(
+            " Besides {quantity} on order, likely here {first}, too late for the shelf: hurry that first."
+        ));
+    }
+    words
+}
+
 /// Why something is ordered, in a sentence with its figures.
 fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
     match reason {
@@ -173,6 +203,7 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             expiring,
             on_order,
             forgotten,
+            too_late,
             left_over,
             for_rebuilds,
             reorder_point,
@@ -194,18 +225,7 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             let mut words = format!(
                 "{free} free, {on_order} on order{left}{taken}; reorder point {reorder_point}."
             );
-            if *expiring > 0.0 {
-                let expiring = said(*expiring);
-                words.push_str(&format!(
-                    " Besides {expiring} that reach the end of their shelf life before an order could be here, not counted."
-                ));
-            }
-            if let Some((quantity, ordered)) = forgotten {
-                let quantity = said(*quantity);
-                words.push_str(&format!(
-                    " Besides {quantity} ordered on {ordered} and not counted: chase or close it."
-                ));
-            }
+            words.push_str(&not_counted(*expiring, *forgotten, *too_late));
             words
         }
         ReorderReason::Rebuild {
@@ -225,11 +245,21 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             expected,
             wanted,
             enough_share,
-        } => format!(
-            "Last buy: its machines leave service by {until}, about {expected:.1} are used until then, and {} in all are enough in {:.1} % of cases.",
-            said(*wanted),
-            100.0 * enough_share
-        ),
+            too_late,
+        } => {
+            let mut words = format!(
+                "Last buy: its machines leave service by {until}, about {expected:.1} are used until then, and {} in all are enough in {:.1} % of cases.",
+                said(*wanted),
+                100.0 * enough_share
+            );
+            if *too_late > 0.0 {
+                let too_late = said(*too_late);
+                words.push_str(&format!(
+                    " Besides {too_late} on order that come after that: hurry or cancel them."
+                ));
+            }
+            words
+        }
     }
 }
 

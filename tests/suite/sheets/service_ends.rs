@@ -118,3 +118,40 @@ fn what_is_bought_once_is_one_figure_on_every_sheet() {
         assert_eq!(row["until"], "2026-12-31", "{number}");
     }
 }
+
+#[test]
+fn an_order_that_comes_when_nothing_uses_it_is_to_be_hurried_or_cancelled() {
+    // Four drive bearings promised for June 2027, with none on the shelf. Common practice, no source.
+    let what_to_do = |day: &str| {
+        let sheets = SmallShop::new()
+            .with(
+                "machines.csv",
+                "downtime cost EUR/h,criticality\nPress,1,200,A",
+                &format!("downtime cost EUR/h,criticality,retired\nPress,1,200,A,{day}"),
+            )
+            .with(
+                "orders.csv",
+                "B3,South,A-3,1,2026-10-01,2026-10-15,",
+                "B3,North,A-1,4,2026-11-20,2027-06-01,",
+            )
+            .report();
+        let row = sheets.row("chase", "number", "A-1");
+        row["what_to_do"].as_str().unwrap_or_default().to_owned()
+    };
+    for (day, told) in [
+        (
+            "2025-12-31",
+            "Cancel it: its last machine left service on 2025-12-31.",
+        ),
+        (
+            "2026-12-31",
+            "Hurry or cancel it: its last machine leaves service on 2026-12-31.",
+        ),
+        (
+            "2030-12-31",
+            "Hurry it: the shelf may run short before it comes.",
+        ),
+    ] {
+        assert_eq!(what_to_do(day), told, "{day}");
+    }
+}

@@ -1,4 +1,4 @@
-//! What packs of rebuilds leave over, and what the sheets of last buys say of it.
+//! What packs of rebuilds leave over, what comes too late for a last buy, and what the sheets of last buys say of it.
 
 use super::*;
 use crate::plan::{LevelBasis, Plan};
@@ -139,4 +139,31 @@ fn last_buys_and_the_order_list_say_one_figure() {
             "{on_hand} {planned} {pack}: {left}"
         );
     }
+}
+
+#[test]
+fn a_last_buy_counts_what_comes_before_the_last_day_only() {
+    // Four are on order; the machine leaves service on 4 December. Arithmetic.
+    let wanted = |due: Option<&str>| {
+        let (mut sample, _) = leaving(5.0, 0.0);
+        if let Some(due) = due {
+            let row = &mut sample.shop.stock[0].record;
+            (row.on_order, row.due_date) = (Some(4.0), Some(day(due)));
+        }
+        let lines = sample.plan().reorder.lines;
+        let wanted: f64 = lines.iter().map(|line| line.wanted).sum();
+        let reason = lines.first().map(|line| line.needs[0].reason.to_string());
+        (wanted, reason.unwrap_or_default())
+    };
+    let (alone, _) = wanted(None);
+    assert!(alone >= 1.0);
+    let (before, said) = wanted(Some("2026-05-15"));
+    assert!((before - (alone - 4.0).max(0.0)).abs() < 1e-9, "{before}");
+    assert!(!said.contains("come after that"), "{said}");
+    let (after, said) = wanted(Some("2027-01-15"));
+    assert!((after - alone).abs() < 1e-9, "{after}");
+    assert!(
+        said.ends_with("; besides 4 on order that come after that: hurry or cancel them"),
+        "{said}"
+    );
 }

@@ -1,0 +1,207 @@
+//! Open orders that come too late for a stock level.
+//!
+//! A stock position is to serve the demand until a new order could be here. An order on its way that comes after that serves
+//! none of it: without it the shelf may run short long before. It is then to be hurried, and a second order bridges the time
+//! where that costs less than the waiting it saves.
+
+use chrono::{NaiveDate, NaiveDateTime};
+
+use super::level::{Level, LevelBasis};
+use super::open_order::OpenOrder;
+use super::order_waiting::OrderWaiting;
+use super::sourcing::Sourcing;
+
+/// Days of a year.
+const YEAR_DAYS: f64 = 365.0;
+
+/// Quantities that differ by less are equal.
+const TOLERANCE: f64 = 1e-9;
+
+/// Open orders that a level does not count, because a new order is here before them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LateForLevel {
+    /// Quantity of them.
+    pub quantity: f64,
+    /// Day on which the first of them is likely here.
+    pub first: NaiveDate,
+    /// Units missing, each for the days that it is, that a new order saves until then.
+    pub saves_unit_days: f64,
+}
+
+/// What open orders that come too late leave a level with.
+pub struct ShortBefore<'o> {
+    /// The orders.
+    pub late: Vec<&'o OpenOrder>,
+    /// What a new order besides them saves; `None` where it costs more than that, or nobody knows.
+    pub pays: Option<LateForLevel>,
+}
+
+/// Open orders of a level that are likely here only after the late case of a new one, where the stock position without
+/// them is at or below the reorder point; `None` where there are none, or nothing says how long a new order takes.
+///
+/// `position` is the stock position with them. An order whose day nobody knows is none of them.
+pub fn short_before<'o>(
+    sourcing: &Sourcing<'_>,
+    level: &Level,
+    orders: &[&'o OpenOrder],
+    position: f64,
+) -> Option<ShortBefore<'o>> {
+    let LevelBasis::Computed(reason) = &level.why else {
+        return None;
+    };
+    let now = sourcing.shop.as_of;
+    let late_days = reason.lead.late_days();
+    let days = |moment: NaiveDateTime| (moment - now).num_minutes() as f64 / 1440.0;
+    let is_late = |order: &&&OpenOrder| {
+        let arrival = order.arrival;
+        arrival.is_some_and(|arrival| days(arrival.likely) > late_days)
+    };
+    let late: Vec<&OpenOrder> = orders.iter().filter(is_late).copied().collect();
+    let quantity: f64 = late.iter().map(|order| order.quantity).sum();
+    let reorder_point = level.ordered_at();
+    let in_time = position - quantity;
+    if late.is_empty() || in_time > reorder_point + TOLERANCE {
+        return None;
+    }
+    let arrivals = late.iter().filter_map(|order| order.arrival);
+    let first = arrivals.min_by_key(|arrival| arrival.likely)?;
+    let bridge = reorder_point + 1.0 - in_time;
+    let pays = OrderWaiting::of(level, in_time).and_then(|waiting| {
+        let saves_unit_days = waiting.saved_unit_days(reason.lead.mean_days, first.mean_days);
+        // What is bought besides lies there until the stock has come down to its reorder point.
+        let yearly = reason.demand.per_day()? * YEAR_DAYS;
+        let years = (position + bridge - reorder_point).max(0.0) / yearly;
+        let holding = reason.priced.as_ref()?.holding.to_units() * bridge * years;
+        let order_cost = sourcing.shop.settings.planning.order_cost;
+        let is_less = order_cost + holding < waiting.counts(saves_unit_days);
+        is_less.then_some(LateForLevel {
+            quantity,
+            first: first.likely.date(),
+            saves_unit_days,
+        })
+    });
+    Some(ShortBefore { late, pays })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::order_line::ReorderReason;
+    use crate::plan::order_worth::order_worths;
+    use crate::plan::sample::{Sample, day, price, workdays};
+    use crate::plan::{Plan, ReorderLine};
+
+    /// Four used a year of a part of 30.00 that comes in ten working days, an hour down at `hour`, none on the shelf and
+    /// six on order that are due on a day.
+    fn sample(hour: f64, each: f64, due: &str) -> Sample {
+        let mut sample = Sample::new(
+            "records_from = \"2023-03-04\"\n[planning]\ndemand_method = \"plain\"\n\
+             levels_by = \"downtime_cost\"\norder_cost = 5.0",
+        );
+        sample.supplier("North", |_| {});
+        sample.machine("M1", Some(hour), None);
+        let part = sample.part("A");
+        sample.offer(part, "North", workdays(10.0), |offer| {
+            offer.price = price(each);
+        });
+        for year in ["2023", "2024", "2025"] {
+            for month in ["03-20", "06-01", "09-01", "12-01"] {
+                sample.usage(part, &format!("{year}-{month}"), 1.0);
+            }
+        }
+        sample.stock(part, 0.0, |row| {
+            row.on_order = Some(6.0);
+            row.due_date = Some(day(due));
+        });
+        sample.kit("K");
+        sample.line(Some(part), 1.0, &[], |_| {});
+        sample
+    }
+
+    fn bridged(plan: &Plan) -> Option<(&ReorderLine, LateForLevel)> {
+        plan.reorder
+            .lines
+            .iter()
+            .find_map(|line| match line.needs[0].reason {
+                ReorderReason::AtReorderPoint { too_late, .. } => Some((line, too_late?)),
+                _ => None,
+            })
+    }
+
+    #[test]
+    fn an_order_due_in_months_is_no_cover_for_the_weeks_before() {
+        // Ten working days, twenty in the late case: due on 11 March it counts, due in September a new one is here months
+        // before it, in which one or two are used. By hand.
+        let soon = sample(20.0, 30.0, "2026-03-11").plan();
+        assert!(soon.reorder.lines.is_empty() && soon.reorder.hurry.is_empty());
+        let of_september = sample(20.0, 30.0, "2026-09-30");
+        let plan = of_september.plan();
+        let (line, late) = bridged(&plan).expect("ordered besides");
+        assert!((late.quantity - 6.0).abs() < 1e-9);
+        assert!(late.first >= day("2026-09-01"), "{late:?}");
+        let ReorderReason::AtReorderPoint {
+            on_order,
+            position,
+            reorder_point,
+            ..
+        } = line.needs[0].reason
+        else {
+            panic!("{line:?}");
+        };
+        assert!(on_order.abs() < 1e-9 && position.abs() < 1e-9);
+        // What lifts the shelf above its reorder point, and no whole order more.
+        assert!((line.wanted - (reorder_point + 1.0)).abs() < 1e-9);
+        assert!(line.is_due(day("2026-03-04")));
+        let place = &plan.open_orders[0].place;
+        assert!(plan.reorder.hurry.len() == 1 && plan.reorder.hurry.contains(place));
+        let part = line.part();
+        assert_eq!(plan.reorder.bridges.get(&part), Some(&line.wanted));
+        let said = line.needs[0].reason.to_string();
+        let of_late = format!(
+            "; besides 6 on order, likely here on {}, too late to be counted: hurry it",
+            late.first
+        );
+        assert!(said.ends_with(&of_late), "{said}");
+        // It saves what is waited between the two, no more.
+        let worth = order_worths(&of_september.built(), &plan, &[line])[0].unwrap();
+        let LevelBasis::Computed(reason) = &plan.levels.by_part[&part].why else {
+            panic!("not computed");
+        };
+        let per_day = reason.demand.per_day().unwrap();
+        let (new, old) = (
+            reason.lead.mean_days,
+            plan.open_orders[0].arrival.unwrap().mean_days,
+        );
+        // Nothing is there: all that is asked for until then waits, a triangle (by hand).
+        let unit_days = per_day * (old * old - new * new) / 2.0;
+        let hours = unit_days * reason.priced.as_ref().unwrap().year_h / 365.0;
+        assert!((worth.waiting_h / hours - 1.0).abs() < 1e-6, "{worth:?}");
+        let saves = worth.saves.unwrap().to_units();
+        assert!((saves / (20.0 * hours) - 1.0).abs() < 1e-3, "{worth:?}");
+    }
+
+    #[test]
+    fn what_costs_more_than_it_saves_is_hurried_and_not_ordered_again() {
+        // A part of 100,000.00 and an hour at 0.10: a year of holding costs thousands, the waiting some tens.
+        let mut dear = sample(0.1, 100_000.0, "2026-09-30");
+        let part = dear.shop.offers[0].part;
+        dear.part_change(part, |part| {
+            part.own_min_stock = Some(1.0);
+            part.own_min_reason = Some("the only one".to_owned());
+        });
+        let plan = dear.plan();
+        assert!(plan.levels.by_part[&part].ordered_at() > -0.5);
+        assert!(bridged(&plan).is_none());
+        assert!(plan.reorder.bridges.is_empty());
+        assert_eq!(plan.reorder.hurry.len(), 1);
+    }
+
+    #[test]
+    fn an_order_without_a_day_still_counts() {
+        let mut undated = sample(20.0, 30.0, "2026-09-30");
+        undated.shop.stock[0].record.due_date = None;
+        let plan = undated.plan();
+        assert_eq!(plan.open_orders[0].arrival, None);
+        assert!(plan.reorder.lines.is_empty() && plan.reorder.hurry.is_empty());
+    }
+}
