@@ -50,6 +50,7 @@ mod parallel;
 pub mod part;
 pub mod place;
 pub mod plan;
+mod quick_map;
 pub mod record;
 pub mod report;
 pub mod standard;

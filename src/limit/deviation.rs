@@ -1,8 +1,6 @@
 //! Lower and upper deviation from nominal, and tables of them by step of diameter.
 
-use std::collections::HashMap;
-
-use foldhash::fast::FixedState;
+use crate::quick_map::QuickMap;
 
 /// Deviations from a nominal size.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
@@ -22,7 +20,7 @@ pub(super) struct Step {
 
 /// Deviations by key and step of diameter.
 pub(super) struct Steps {
-    by_key: HashMap<String, Vec<Step>, FixedState>,
+    by_key: QuickMap<String, Vec<Step>>,
 }
 
 impl Deviation {
@@ -45,7 +43,7 @@ impl Steps {
         let mut reader = csv::ReaderBuilder::new()
             .comment(Some(b'#'))
             .from_reader(text.as_bytes());
-        let mut by_key: HashMap<String, Vec<Step>, FixedState> = HashMap::default();
+        let mut by_key: QuickMap<String, Vec<Step>> = QuickMap::default();
         for record in reader.records().flatten() {
             let key: Vec<&str> = record.iter().take(keys).collect();
             let numbers: Vec<f64> = record

@@ -1,13 +1,11 @@
 //! Words that are looked up: what a word names is found by one look, however many words are known.
 
-use std::collections::HashMap;
-
-use foldhash::fast::FixedState;
+use crate::quick_map::QuickMap;
 
 /// What words name. Of two entries for one word the first counts.
 #[derive(Debug, Clone)]
 pub struct WordMap<T> {
-    named: HashMap<String, T, FixedState>,
+    named: QuickMap<String, T>,
     /// True for the bytes that some word begins with: most words of a text are done with at a glance.
     firsts: [bool; 256],
 }
@@ -15,7 +13,7 @@ pub struct WordMap<T> {
 impl<W: Into<String>, T> FromIterator<(W, T)> for WordMap<T> {
     fn from_iter<I: IntoIterator<Item = (W, T)>>(words: I) -> Self {
         let mut map = Self {
-            named: HashMap::default(),
+            named: QuickMap::default(),
             firsts: [false; 256],
         };
         for (word, named) in words {
@@ -47,7 +45,7 @@ impl<T> WordMap<T> {
 impl WordMap<u32> {
     /// Words of several lists, and in which of them each stands, a bit a list.
     pub fn of_lists(words: impl IntoIterator<Item = (u32, &'static str)>) -> Self {
-        let mut lists: HashMap<&str, u32> = HashMap::new();
+        let mut lists: QuickMap<&str, u32> = QuickMap::default();
         for (list, word) in words {
             *lists.entry(word).or_default() |= list;
         }

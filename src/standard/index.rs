@@ -1,14 +1,12 @@
 //! Finds standard parts by size, by name and by envelope.
 
-use std::collections::HashMap;
 use std::ops::Range;
 use std::sync::LazyLock;
-
-use foldhash::fast::FixedState;
 
 use super::part::StandardPart;
 use super::table::LOADED;
 use crate::part::{Dimension, Family, NameKey, SizeKey};
+use crate::quick_map::QuickMap;
 use crate::units::Length;
 
 type Envelope = (Length, Length, Length);
@@ -17,18 +15,18 @@ struct Index {
     /// By size, then designation.
     parts: Vec<StandardPart>,
     /// Positions by name; a part's own designation comes before synonyms of others.
-    by_name: HashMap<NameKey, Vec<usize>, FixedState>,
-    by_envelope: HashMap<Envelope, Vec<usize>, FixedState>,
+    by_name: QuickMap<NameKey, Vec<usize>>,
+    by_envelope: QuickMap<Envelope, Vec<usize>>,
     /// Positions of the parts of a size, which follow each other.
-    by_size: HashMap<SizeKey, Range<usize>, FixedState>,
+    by_size: QuickMap<SizeKey, Range<usize>>,
 }
 
 static INDEX: LazyLock<Index> = LazyLock::new(|| {
     let mut parts = LOADED.parts.clone();
     parts.sort_by(|a, b| (a.size, &a.designation).cmp(&(b.size, &b.designation)));
-    let mut by_name: HashMap<NameKey, Vec<usize>, _> = HashMap::default();
-    let mut by_envelope: HashMap<Envelope, Vec<usize>, _> = HashMap::default();
-    let mut by_size: HashMap<SizeKey, Range<usize>, _> = HashMap::default();
+    let mut by_name: QuickMap<NameKey, Vec<usize>> = QuickMap::default();
+    let mut by_envelope: QuickMap<Envelope, Vec<usize>> = QuickMap::default();
+    let mut by_size: QuickMap<SizeKey, Range<usize>> = QuickMap::default();
     for (at, part) in parts.iter().enumerate() {
         by_name
             .entry(NameKey::new(&part.designation))

@@ -155,10 +155,16 @@ fn set_at(lower: &[String], start: usize) -> Option<Set> {
     if !is_noun || is_of_other {
         return None;
     }
-    let count = is(noun + 1, &OF)
-        .then(|| lower.get(noun + 2).and_then(|word| count_of(word)))
-        .flatten();
-    let end = noun + 1 + if count.is_some() { 2 } else { 0 };
+    // `set of 2`; the word between may be gone with a number in front of it, and then nothing else stands behind.
+    let counted = noun + 1 + usize::from(is(noun + 1, &OF));
+    let is_told = counted > noun + 1 || counted + 1 == lower.len();
+    let count = lower.get(counted).filter(|_| is_told);
+    let count = count.and_then(|word| count_of(word));
+    let end = if count.is_some() {
+        counted + 1
+    } else {
+        noun + 1
+    };
     Some(Set {
         words: end - start,
         is_denied,

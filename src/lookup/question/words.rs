@@ -151,8 +151,8 @@ impl Reader<'_> {
             self.take_unit(LengthUnit::Inch);
         } else if matches!(lower.as_str(), "mm" | "millimetre" | "millimetres") {
             self.take_unit(LengthUnit::Mm);
-        } else if centimetre::is_of_no_part(&lower) && self.drop_figure_before(words, at) {
-        } else if is_of_seal(&lower, next)
+        } else if centimetre::is_of_no_part(&lower) && self.drop_figure_before(words, at)
+            || is_of_seal(&lower, next)
             || need_words::take_word(self.question, word)
             || says_nothing(&lower)
         {

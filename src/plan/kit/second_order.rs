@@ -78,8 +78,8 @@ impl Stakes<'_, '_> {
         if self.hourly.is_none() {
             return;
         }
-        for group in 0..figures.covers.groups.len() {
-            let beside = open[group].as_ref().map(|law| law.on(&figures.grid));
+        for (group, open) in open.iter().enumerate() {
+            let beside = open.as_ref().map(|law| law.on(&figures.grid));
             let mut halves = self.halves(figures, group, tails);
             if let Some(beside) = &beside {
                 for half in &halves {
