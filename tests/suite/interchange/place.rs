@@ -26,7 +26,7 @@ fn each_elastomer_fails_in_its_fluids_and_outside_its_temperatures() {
         ("EPDM", "xx====", -45.0, 130.0),
         ("VMQ", "=x=xx=", -55.0, 200.0),
         ("ACM", "=xxxxx", -20.0, 150.0),
-        ("CR", "=x===x", -40.0, 100.0),
+        ("CR", "=x=x=x", -40.0, 100.0),
     ] {
         let asked = |needs: Needs| {
             let mut want = seal(SealForm::A, symbol);
