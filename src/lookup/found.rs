@@ -147,6 +147,12 @@ fn of_partial(question: &Question) -> AllFound {
     };
     let each = (1.0 - all.none) / question.partial.len() as f64;
     for row in &question.partial {
+        // Numbers of one size, as NU 210 and NJ 210 are, are as likely together as each is alone.
+        if let Some(found) = all.found.iter_mut().find(|found| found.size == row.size) {
+            found.rows.push(row);
+            found.probability += each;
+            continue;
+        }
         all.found.push(Found {
             size: row.size,
             rows: vec![row],
@@ -427,6 +433,19 @@ pub(super) fn lengths_of(size: &SizeKey) -> Vec<Length> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn two_numbers_of_one_size_are_together_as_likely_as_each() {
+        // ISO 15, DIN 5412-1: NU 210 and NJ 210 are both 50 x 90 x 20 mm; 6208 and 6209 are of two sizes.
+        for (text, sizes) in [("NU 210 or NJ 210", 1), ("6208 or 6209", 2)] {
+            let all = find(&Question::read(text).unwrap(), None);
+            assert_eq!(all.found.len(), sizes, "{text}");
+            let sum: f64 = all.found.iter().map(|found| found.probability).sum();
+            assert!((sum + all.none - 1.0).abs() < 1e-9, "{text}: {sum}");
+            let rows: usize = all.found.iter().map(|found| found.rows.len()).sum();
+            assert_eq!(rows, 2, "{text}");
+        }
+    }
 
     #[test]
     fn a_figure_that_agrees_with_a_half_read_number_makes_it_surer() {

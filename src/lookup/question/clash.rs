@@ -60,6 +60,7 @@ fn named(reading: &Reading) -> String {
         Some(Role::Outer) => "outside ",
         Some(Role::Shaft) => "shaft ",
         Some(Role::Housing) => "housing ",
+        Some(Role::Width) => "width ",
         _ => "",
     };
     format!("{name}{}", reading.length.length)
@@ -72,13 +73,16 @@ const fn is_diameter(role: Option<Role>) -> bool {
     )
 }
 
-/// A named diameter that is none of three figures without a name.
+/// A named diameter or width that is none of three figures without a name.
 fn beside_size(readings: &[Reading]) -> Option<(usize, String)> {
     let size: Vec<&Reading> = readings.iter().filter(|of| of.role.is_none()).collect();
     if size.len() != WHOLE {
         return None;
     }
-    let is_none = |of: &Reading| is_diameter(of.role) && !size.iter().any(|one| is_same(of, one));
+    let is_none = |of: &Reading| {
+        let is_named = is_diameter(of.role) || of.role == Some(Role::Width);
+        is_named && !size.iter().any(|one| is_same(of, one))
+    };
     let at = readings.iter().position(is_none)?;
     let size: Vec<String> = size
         .iter()
@@ -155,6 +159,12 @@ mod tests {
             ),
             ("30x62x16 bore 25", "bore 25 mm", "30 x 62 x 16 mm", "6206"),
             ("30x62x16 od 60", "outside 60 mm", "30 x 62 x 16 mm", "6206"),
+            (
+                "30x62x16 width 20",
+                "width 20 mm",
+                "30 x 62 x 16 mm",
+                "6206",
+            ),
         ] {
             let question = read(text);
             assert_eq!(question.not_understood, [word], "{text}");
@@ -190,7 +200,7 @@ mod tests {
             // ISO 104: 51205 is 25 x 47 x 15 mm, and its housing washer has a bore of 27 mm.
             "25x47x15 bore 27",
             "shaft 25 bore 27 od 47 width 15",
-            "30x62x16 width 20",
+            "30x62x16 width 16",
         ] {
             let told = read(text).read_as.join("; ");
             assert!(!told.contains("contradict"), "{text}: {told}");
