@@ -108,7 +108,7 @@ fn a_slower_offer_taken_because_the_wait_is_cheap_says_so() {
     let rows = run["sheets"]["order_now"]["rows"].as_array().unwrap();
     let row = rows.iter().find(|row| row["buy"] == "A-1").unwrap();
     assert_eq!(row["supplier"], "Sup One", "{row}");
-    assert_eq!(row["mark"], "attention", "{row}");
+    assert_eq!(row["mark"], "check", "{row}");
     let why = row["why"].as_str().unwrap();
     let told =
         "too late for the day it is needed: a quicker offer costs more than the waiting it saves.";
