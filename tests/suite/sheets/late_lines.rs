@@ -1,7 +1,7 @@
 //! Order lines that come too late for a rebuild: the same words and marks on every sheet, and what can be done.
 
 use serde_json::Value;
-use sparewright::report::content::order_report;
+use sparewright::report::content::{order_report, summary};
 use sparewright::report::json_of;
 
 use super::advice::shop;
@@ -113,6 +113,20 @@ fn a_slower_offer_taken_because_the_wait_is_cheap_says_so() {
     let told =
         "too late for the day it is needed: a quicker offer costs more than the waiting it saves.";
     assert!(why.ends_with(told), "{why}");
+}
+
+#[test]
+fn tasks_that_wait_for_each_other_are_no_missing_lead_time() {
+    // Its one line has an offer with a lead time: what nobody can tell is the order of its tasks.
+    let mut files = late("").to_vec();
+    let tasks = "kit,task,hours,after\nGearbox,Fit,4,Close\nGearbox,Close,1,Fit\n";
+    files.push(("tasks.csv", tasks.to_owned()));
+    let files: Vec<(&str, &str)> = files.iter().map(|(name, text)| (*name, &**text)).collect();
+    let (job, planned) = shop(&files);
+    let words = summary(&job.inputs(&planned));
+    let longest = words.lines.iter().find(|(word, _)| *word == "Longest");
+    let told = "Gearbox: no end known, a task waits for itself or for one that has no row";
+    assert_eq!(longest.map(|(_, text)| text.as_str()), Some(told));
 }
 
 /// The goods of an order follow a changed quantity; its freight has no formula, and the sheet says so.
