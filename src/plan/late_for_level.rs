@@ -6,7 +6,7 @@
 
 use chrono::{NaiveDate, NaiveDateTime};
 
-use super::level::{Level, LevelBasis};
+use super::level::{Level, LevelBasis, LevelReason};
 use super::open_order::OpenOrder;
 use super::order_waiting::OrderWaiting;
 use super::sourcing::Sourcing;
@@ -36,8 +36,9 @@ pub struct ShortBefore<'o> {
     pub pays: Option<LateForLevel>,
 }
 
-/// Open orders of a level that are likely here only after the late case of a new one, where the stock position without
-/// them is at or below the reorder point; `None` where there are none, or nothing says how long a new order takes.
+/// Open orders of a level that are likely here only after the late case of a new one, or after its mean where bridging that
+/// pays, where the stock position without them is at or below the reorder point; `None` where there are none, or nothing
+/// says how long a new order takes.
 ///
 /// `position` is the stock position with them. An order whose day nobody knows is none of them.
 pub fn short_before<'o>(
@@ -49,8 +50,19 @@ pub fn short_before<'o>(
     let LevelBasis::Computed(reason) = &level.why else {
         return None;
     };
+    let after = |days: f64| short_after(sourcing, (level, reason), orders, (position, days));
+    let after_mean = after(reason.lead.mean_days).filter(|short| short.pays.is_some());
+    after_mean.or_else(|| after(reason.lead.late_days()))
+}
+
+/// The same for the orders that are likely here only after some days.
+fn short_after<'o>(
+    sourcing: &Sourcing<'_>,
+    (level, reason): (&Level, &LevelReason),
+    orders: &[&'o OpenOrder],
+    (position, late_days): (f64, f64),
+) -> Option<ShortBefore<'o>> {
     let now = sourcing.shop.as_of;
-    let late_days = reason.lead.late_days();
     let days = |moment: NaiveDateTime| (moment - now).num_minutes() as f64 / 1440.0;
     let is_late = |order: &&&OpenOrder| {
         let arrival = order.arrival;
@@ -195,6 +207,23 @@ mod tests {
         assert!((worth.waiting_h / hours - 1.0).abs() < 1e-6, "{worth:?}");
         let saves = worth.saves.unwrap().to_units();
         assert!((saves / (20.0 * hours) - 1.0).abs() < 1e-3, "{worth:?}");
+    }
+
+    #[test]
+    fn what_is_bridged_does_not_hang_on_the_late_case() {
+        // Due in twenty days, within the late case of a new order, which takes some fifteen: one unit day or so, at 5.7
+        // hours of 20.00 each more than 100, against 5.00 and 6.00 a unit and year for a few units. At 0.10 an hour it is
+        // not worth an order, and within the late case it is not hurried either (by hand).
+        let due = "2026-03-24";
+        let plan = sample(20.0, 30.0, due).plan();
+        let (line, late) = bridged(&plan).expect("ordered besides");
+        let LevelBasis::Computed(reason) = &plan.levels.by_part[&line.part()].why else {
+            panic!("not computed");
+        };
+        assert!(plan.open_orders[0].arrival.unwrap().mean_days < reason.lead.late_days());
+        assert!((late.quantity - 6.0).abs() < 1e-9);
+        let cheap = sample(0.1, 30.0, due).plan();
+        assert!(bridged(&cheap).is_none() && cheap.reorder.hurry.is_empty());
     }
 
     #[test]

@@ -156,7 +156,8 @@ fn an_order_that_comes_when_nothing_uses_it_is_to_be_hurried_or_cancelled() {
         ),
     ] {
         assert_eq!(what_to_do(day), told, "{day}");
-    } // The stock levels do not count them either.
+    }
+    // The stock levels do not count them either.
     let sheets = sheets("2026-12-31");
     let told = sheets.rows("levels").iter().any(|row| {
         let why = row["why"].as_str().unwrap_or_default();
