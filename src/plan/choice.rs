@@ -68,6 +68,8 @@ pub struct OfferChoice {
     pub arrival: Arrival,
     /// Whether that is in time.
     pub timing: Timing,
+    /// True where a quicker one could be had, which costs more than the waiting that it saves.
+    pub is_quicker_dearer: bool,
     /// True where the quote is older than the settings allow.
     pub is_old_quote: bool,
 }
@@ -199,7 +201,22 @@ pub fn choices(
         .iter()
         .all(|of| of.waiting.is_some() && of.cost.is_some());
     choices.sort_by_cached_key(|choice| rank(choice, wanted.quantity, is_weighed));
+    if is_weighed {
+        tell_quicker(&mut choices, wanted.quantity);
+    }
     Ok(choices)
+}
+
+/// Tells each of some weighed choices, the best first, whether a quicker one after it brings all as well.
+fn tell_quicker(choices: &mut [OfferChoice], wanted: f64) {
+    let mut quickest: Option<NaiveDate> = None;
+    for choice in choices.iter_mut().rev() {
+        let likely = choice.arrival.likely.date();
+        choice.is_quicker_dearer = quickest.is_some_and(|day| day < likely);
+        if choice.gives >= wanted - 1e-9 {
+            quickest = Some(quickest.map_or(likely, |day| day.min(likely)));
+        }
+    }
 }
 
 /// What machines wait for until goods come, in hundredths of the shop's currency; `None` where nobody knows.
@@ -253,6 +270,7 @@ fn choice(
         waiting: None,
         arrival,
         timing,
+        is_quicker_dearer: false,
         is_old_quote: offer.is_old,
     }
 }

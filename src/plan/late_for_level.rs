@@ -6,7 +6,7 @@
 
 use chrono::{NaiveDate, NaiveDateTime};
 
-use super::level::{Level, LevelBasis};
+use super::level::{Level, LevelBasis, LevelReason};
 use super::open_order::OpenOrder;
 use super::order_waiting::OrderWaiting;
 use super::sourcing::Sourcing;
@@ -36,8 +36,9 @@ pub struct ShortBefore<'o> {
     pub pays: Option<LateForLevel>,
 }
 
-/// Open orders of a level that are likely here only after the late case of a new one, where the stock position without
-/// them is at or below the reorder point; `None` where there are none, or nothing says how long a new order takes.
+/// Open orders of a level that are likely here only after the late case of a new one, or after its mean where bridging that
+/// pays, where the stock position without them is at or below the reorder point; `None` where there are none, or nothing
+/// says how long a new order takes.
 ///
 /// `position` is the stock position with them. An order whose day nobody knows is none of them.
 pub fn short_before<'o>(
@@ -49,8 +50,19 @@ pub fn short_before<'o>(
     let LevelBasis::Computed(reason) = &level.why else {
         return None;
     };
+    let after = |days: f64| short_after(sourcing, (level, reason), orders, (position, days));
+    let after_mean = after(reason.lead.mean_days).filter(|short| short.pays.is_some());
+    after_mean.or_else(|| after(reason.lead.late_days()))
+}
+
+/// The same for the orders that are likely here only after some days.
+fn short_after<'o>(
+    sourcing: &Sourcing<'_>,
+    (level, reason): (&Level, &LevelReason),
+    orders: &[&'o OpenOrder],
+    (position, late_days): (f64, f64),
+) -> Option<ShortBefore<'o>> {
     let now = sourcing.shop.as_of;
-    let late_days = reason.lead.late_days();
     let days = |moment: NaiveDateTime| (moment - now).num_minutes() as f64 / 1440.0;
     let is_late = |order: &&&OpenOrder| {
         let arrival = order.arrival;
@@ -67,11 +79,18 @@ pub fn short_before<'o>(
     let first = arrivals.min_by_key(|arrival| arrival.likely)?;
     let bridge = reorder_point + 1.0 - in_time;
     let pays = OrderWaiting::of(level, in_time).and_then(|waiting| {
-        let saves_unit_days = waiting.saved_unit_days(reason.lead.mean_days, first.mean_days);
+        let (new, old) = (reason.lead.mean_days, first.mean_days);
+        let saved = waiting.saved_unit_days(new, old);
+        // A place that stands from before the new order until the old one stands all days between them, and no more.
+        let most = |places: u32| f64::from(places) * (old - new).max(0.0);
+        let saves_unit_days = reason
+            .places
+            .map_or(saved, |places| saved.min(most(places)));
         // What is bought besides lies there until the stock has come down to its reorder point.
         let yearly = reason.demand.per_day()? * YEAR_DAYS;
-        let years = (position + bridge - reorder_point).max(0.0) / yearly;
-        let holding = reason.priced.as_ref()?.holding.to_units() * bridge * years;
+        let bought = least_order(sourcing, level, bridge);
+        let years = (position + bought - reorder_point).max(0.0) / yearly;
+        let holding = reason.priced.as_ref()?.holding.to_units() * bought * years;
         let order_cost = sourcing.shop.settings.planning.order_cost;
         let is_less = order_cost + holding < waiting.counts(saves_unit_days);
         is_less.then_some(LateForLevel {
@@ -81,6 +100,16 @@ pub fn short_before<'o>(
         })
     });
     Some(ShortBefore { late, pays })
+}
+
+/// The least of so many that any offer's pack and minimum let be ordered; as many as wanted without an offer.
+fn least_order(sourcing: &Sourcing<'_>, level: &Level, wanted: f64) -> f64 {
+    let offers = level.stocked().flat_map(|part| sourcing.offers_of(part));
+    let lots = offers.filter_map(|offer| offer.lot_for(wanted, level.unit, 0.0));
+    let all = lots
+        .map(|lot| lot.gives)
+        .filter(|gives| *gives >= wanted - TOLERANCE);
+    all.min_by(f64::total_cmp).unwrap_or(wanted)
 }
 
 #[cfg(test)]
@@ -181,6 +210,42 @@ mod tests {
     }
 
     #[test]
+    fn what_is_bridged_does_not_hang_on_the_late_case() {
+        // Due in twenty days, within the late case of a new order, which takes some fifteen: one unit day or so, at 5.7
+        // hours of 20.00 each more than 100, against 5.00 and 6.00 a unit and year for a few units. At 0.10 an hour it is
+        // not worth an order, and within the late case it is not hurried either (by hand).
+        let due = "2026-03-24";
+        let plan = sample(20.0, 30.0, due).plan();
+        let (line, late) = bridged(&plan).expect("ordered besides");
+        let LevelBasis::Computed(reason) = &plan.levels.by_part[&line.part()].why else {
+            panic!("not computed");
+        };
+        assert!(plan.open_orders[0].arrival.unwrap().mean_days < reason.lead.late_days());
+        assert!((late.quantity - 6.0).abs() < 1e-9);
+        let cheap = sample(0.1, 30.0, due).plan();
+        assert!(bridged(&cheap).is_none() && cheap.reorder.hurry.is_empty());
+    }
+
+    #[test]
+    fn one_machine_stands_no_longer_than_the_days_between_the_two_orders() {
+        // Four a year until the end of September: some 245 unit days if every use waited for itself, but one machine with
+        // one of them stands for the some 197 days between a new order and the old one at most (by hand).
+        let mut one = sample(20.0, 30.0, "2026-09-30");
+        for machine in one.shop.machines.values_mut() {
+            machine.installed = Some(1.0);
+        }
+        let plan = one.plan();
+        let (line, late) = bridged(&plan).expect("ordered besides");
+        let LevelBasis::Computed(reason) = &plan.levels.by_part[&line.part()].why else {
+            panic!("not computed");
+        };
+        assert_eq!(reason.places, Some(1));
+        let old = plan.open_orders[0].arrival.unwrap().mean_days;
+        let between = old - reason.lead.mean_days;
+        assert!((late.saves_unit_days - between).abs() < 1e-6, "{late:?}");
+    }
+
+    #[test]
     fn what_costs_more_than_it_saves_is_hurried_and_not_ordered_again() {
         // A part of 100,000.00 and an hour at 0.10: a year of holding costs thousands, the waiting some tens.
         let mut dear = sample(0.1, 100_000.0, "2026-09-30");
@@ -193,6 +258,22 @@ mod tests {
         assert!(plan.levels.by_part[&part].ordered_at() > -0.5);
         assert!(bridged(&plan).is_none());
         assert!(plan.reorder.bridges.is_empty());
+        assert_eq!(plan.reorder.hurry.len(), 1);
+    }
+
+    #[test]
+    fn a_minimum_that_lasts_for_years_is_not_bought_to_bridge_months() {
+        // Five hundred at 30.00 for some four a year: a hundred years of holding cost more than the 200 days of eight hours
+        // or less at 20.00 that it could save (by hand: 32,000 at most, against 500 units times 6.00 times 100 years).
+        let mut least = sample(20.0, 30.0, "2026-09-30");
+        least.shop.offers[0].record.minimum_quantity = Some(500.0);
+        let part = least.shop.offers[0].part;
+        least.part_change(part, |part| {
+            part.own_min_stock = Some(1.0);
+            part.own_min_reason = Some("the only one".to_owned());
+        });
+        let plan = least.plan();
+        assert!(bridged(&plan).is_none());
         assert_eq!(plan.reorder.hurry.len(), 1);
     }
 

@@ -14,6 +14,7 @@ mod freight;
 mod issue;
 mod kit;
 mod kit_insurance;
+mod late_for_last;
 mod late_for_level;
 mod late_hours;
 mod late_order;

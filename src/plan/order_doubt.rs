@@ -5,10 +5,14 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
+use super::late_order::open_too_late;
 use super::open_order::OpenOrder;
 use super::shop_plan::Plan;
 use super::supply::Source;
 use crate::place::Place;
+
+/// Quantities that differ by less are equal.
+const TOLERANCE: f64 = 1e-9;
 
 /// What is doubtful about an open order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,6 +32,11 @@ pub enum OrderDoubt {
         /// Position of the first such need in the plan's list of needs.
         need: usize,
     },
+    /// A rebuild is short of it, and something else is ordered, or nothing, as it comes too late or not surely in time.
+    TooLateForRebuild {
+        /// Position of the first such need in the plan's list of needs.
+        need: usize,
+    },
     /// The shelf may run short before it comes.
     ShortBefore,
 }
@@ -44,6 +53,7 @@ pub fn order_doubts(plan: &Plan, today: NaiveDate) -> BTreeMap<&Place, OrderDoub
             }
         }
     }
+    let lacking = lacking(plan);
     let open = plan.open_orders.iter().filter(|order| !order.is_forgotten);
     let doubts = open.filter_map(|order| {
         let doubt = match waited_for.get(&order.place) {
@@ -51,10 +61,32 @@ pub fn order_doubts(plan: &Plan, today: NaiveDate) -> BTreeMap<&Place, OrderDoub
             None => of_service(plan, order, today),
         };
         let is_short = || plan.reorder.hurry.contains(&order.place);
+        let doubt = doubt.or_else(|| lacking.get(&order.place).copied());
         let doubt = doubt.or_else(|| is_short().then_some(OrderDoubt::ShortBefore));
         Some((&order.place, doubt?))
     });
     doubts.collect()
+}
+
+/// Open orders that would bring what rebuilds are short of, but too late or not surely in time. What is made for a rebuild
+/// is not lacking.
+fn lacking(plan: &Plan) -> BTreeMap<&Place, OrderDoubt> {
+    let mut found = BTreeMap::new();
+    for (need, orders) in open_too_late(plan) {
+        let made = plan.reorder.made_for(need).iter();
+        let made: f64 = made.map(|of| of.quantity).sum();
+        if plan.needs[need].short - made <= TOLERANCE {
+            continue;
+        }
+        for (order, _) in orders {
+            let doubt = match order.arrival {
+                Some(_) => OrderDoubt::TooLateForRebuild { need },
+                None => OrderDoubt::MayMissRebuild { need },
+            };
+            found.entry(&order.place).or_insert(doubt);
+        }
+    }
+    found
 }
 
 /// Whether anything still uses the part, under any number of its stock, when it comes.
@@ -127,5 +159,13 @@ mod tests {
         let found = doubt(None, "2026-05-15", Some("2026-05-18"));
         assert_eq!(found, Some(OrderDoubt::MayMissRebuild { need: 0 }));
         assert_eq!(doubt(None, "2026-03-12", Some("2026-12-16")), None);
+    }
+    #[test]
+    fn what_a_rebuild_is_short_of_and_comes_after_it_is_to_be_hurried() {
+        // Needed a month before it is due: one is bought for the rebuild, and the line says to hurry that first (by hand).
+        let found = doubt(None, "2026-06-15", Some("2026-05-18"));
+        assert_eq!(found, Some(OrderDoubt::TooLateForRebuild { need: 0 }));
+        // Needed months after it: it is taken, and nothing is lacking.
+        assert_eq!(doubt(None, "2026-06-15", Some("2026-12-16")), None);
     }
 }

@@ -5,6 +5,7 @@ use std::fmt;
 use chrono::NaiveDate;
 
 use super::choice::OfferChoice;
+use super::late_for_last::LateForLast;
 use super::late_for_level::LateForLevel;
 use super::late_hours::WaitsFrom;
 use super::level::{NeverUsed, UnsignedMinimum};
@@ -60,6 +61,8 @@ pub enum ReorderReason {
         enough_share: f64,
         /// On order besides, but likely here only after that day.
         too_late: f64,
+        /// On order besides, but so late that what is bought serves the time until then only.
+        bridged: Option<LateForLast>,
     },
 }
 
@@ -190,7 +193,7 @@ pub fn waits_of<'n>(needs: impl Iterator<Item = &'n OrderedFor>) -> Vec<WaitsFro
 fn not_counted(
     expiring: f64,
     forgotten: Option<(f64, NaiveDate)>,
-    too_late: Option<LateForLevel>,
+    too_late: Option<(f64, NaiveDate)>,
 ) -> String {
     let mut words = String::new();
     if expiring > 0.0 {
@@ -204,8 +207,8 @@ fn not_counted(
             "; besides {quantity} ordered on {ordered} and not counted: chase or close it"
         ));
     }
-    if let Some(late) = too_late {
-        let (quantity, first) = (said(late.quantity), late.first);
+    if let Some((quantity, first)) = too_late {
+        let quantity = said(quantity);
         words.push_str(&format!(
             "; besides {quantity} on order, likely here on {first}, too late to be counted: hurry it"
         ));
@@ -250,7 +253,11 @@ impl fmt::Display for ReorderReason {
                     f,
                     ": {position} is at or below the reorder point of {reorder_point}"
                 )?;
-                f.write_str(&not_counted(*expiring, *forgotten, *too_late))
+                f.write_str(&not_counted(
+                    *expiring,
+                    *forgotten,
+                    too_late.map(|of| (of.quantity, of.first)),
+                ))
             }
             Self::Rebuild {
                 date,
@@ -267,6 +274,7 @@ impl fmt::Display for ReorderReason {
                 wanted,
                 enough_share,
                 too_late,
+                bridged,
             } => {
                 write!(
                     f,
@@ -274,6 +282,11 @@ impl fmt::Display for ReorderReason {
                     said(*wanted),
                     100.0 * enough_share
                 )?;
+                f.write_str(&not_counted(
+                    0.0,
+                    None,
+                    bridged.map(|of| (of.quantity, of.first)),
+                ))?;
                 f.write_str(&after_service(*too_late))
             }
         }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use chrono::NaiveTime;
 
 use super::calendar::Calendars;
+use super::late_for_last::share_saved;
 use super::late_for_level::LateForLevel;
 use super::late_order::late_orders;
 use super::lead_time::Arrival;
@@ -39,7 +40,8 @@ pub struct OrderWorth {
 /// stock level. Where it can be made, repaired
 /// or fetched instead, no longer than until that is ready if begun now, and what that costs more. What is waited for the line
 /// itself though it is ordered today is not saved. A last buy:
-/// jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that. A line with several needs
+/// jobs that would go without, each with the hours until what it takes comes by the cheapest way or the last day in service,
+/// and the price of that. A line with several needs
 /// saves what each of them does, as far as it is known.
 pub fn order_worths(shop: &Shop, plan: &Plan, lines: &[&ReorderLine]) -> Vec<Option<OrderWorth>> {
     let calendars = Calendars::new(&shop.settings);
@@ -86,8 +88,21 @@ fn worth(
             };
             of_rebuild(shop, calendars, plan.needs.get(at)?, without)
         }
+        ReorderReason::LastBuy {
+            bridged: Some(late),
+            ..
+        } => Some(OrderWorth {
+            waiting_h: late.waiting_h,
+            saves: Some(money(shop, late.saves)),
+        }),
         ReorderReason::LastBuy { wanted, .. } => {
-            of_last_buy(shop, plan, need.part, (wanted - need.wanted, wanted))
+            let comes = line.buy.arrival.mean_days;
+            of_last_buy(
+                (shop, plan),
+                need.part,
+                (wanted - need.wanted, wanted),
+                comes,
+            )
         }
     }
 }
@@ -143,11 +158,13 @@ fn of_level(
 
 /// Jobs that go without with the first number of the two there, less those with the second, each with what it waits, and
 /// the units that are bought for them.
+///
+/// None waits beyond the last day in service, and those before the order is there, after so many days, wait for it.
 fn of_last_buy(
-    shop: &Shop,
-    plan: &Plan,
+    (shop, plan): (&Shop, &Plan),
     part: PartId,
     (without, with): (f64, f64),
+    comes: f64,
 ) -> Option<OrderWorth> {
     let level = plan.levels.by_part.get(&part)?;
     let LevelBasis::Computed(reason) = &level.why else {
@@ -159,13 +176,17 @@ fn of_last_buy(
     let (without, with) = (without.floor() as i64, with.floor() as i64);
     let fewer = jobs.with(without) - jobs.with(with);
     let units = table.shortfall(without) - table.shortfall(with);
-    let year_h = reason.priced.as_ref()?.year_h;
-    let usual_h = reason.lead.mean_days * year_h / YEAR_DAYS;
+    let priced = reason.priced.as_ref()?;
+    let usual_h = reason.lead.mean_days * priced.year_h / YEAR_DAYS;
+    let waits_h = last.without.map_or(usual_h, |of| of.waiting_h);
+    let in_service = (last.until - today).num_days() as f64;
+    let share = share_saved(comes, in_service, waits_h * YEAR_DAYS / priced.year_h);
     Some(OrderWorth {
-        waiting_h: fewer * last.without.map_or(usual_h, |of| of.waiting_h),
+        waiting_h: fewer * waits_h * share,
         saves: last.without.map(|of| {
-            let counted = of.stoppage_cost.mul_add(fewer, of.price * units);
-            money(shop, counted)
+            let not_saved = waits_h * (1.0 - share) * priced.cost_per_h.to_units();
+            let stoppage = (of.stoppage_cost - not_saved).max(0.0);
+            money(shop, stoppage.mul_add(fewer, of.price * units))
         }),
     })
 }

@@ -9,10 +9,11 @@ use super::choice::{
 };
 use super::earlier_first::match_up;
 use super::freight::{AssumedFreight, Carriage};
+use super::late_for_last::last_bridge;
 use super::late_for_level::short_before;
 use super::late_hours::WaitsFrom;
 use super::lead_time::supplier_key;
-use super::level::{LastBuy, Level, LevelBasis, Levels};
+use super::level::{LastBuy, Level, LevelBasis, LevelReason, Levels};
 use super::level_shelf::expiring_of;
 use super::made_instead::{
     MadeInstead, Making, known_cents, tell_begin, ways_of_needs, without_cost,
@@ -191,8 +192,9 @@ impl Reorder {
                 lines_of: &lines_of,
             };
             let wanted = match last_buy(level) {
-                Some(last) => {
-                    let found = for_last_buy(&there, level, last);
+                Some((reason, last)) => {
+                    let (found, late) = for_last_buy(&there, level, (reason, last));
+                    hurry.extend(late);
                     let missing = found.as_ref().map_or(0.0, |found| found.wanted);
                     last_buys.insert(level.part, missing);
                     found
@@ -268,6 +270,9 @@ fn bridges_of(lines: &[ReorderLine]) -> BTreeMap<PartId, f64> {
             need.reason,
             ReorderReason::AtReorderPoint {
                 too_late: Some(_),
+                ..
+            } | ReorderReason::LastBuy {
+                bridged: Some(_),
                 ..
             }
         );
@@ -436,39 +441,55 @@ fn for_level(
 }
 
 /// The last buy of a level that has one.
-fn last_buy(level: &Level) -> Option<&LastBuy> {
+fn last_buy(level: &Level) -> Option<(&LevelReason, &LastBuy)> {
     match &level.why {
-        LevelBasis::Computed(reason) => reason.last_buy.as_deref(),
+        LevelBasis::Computed(reason) => Some((reason, reason.last_buy.as_deref()?)),
         LevelBasis::OwnMinimum { .. }
         | LevelBasis::KeptUnder { .. }
         | LevelBasis::Retired { .. } => None,
     }
 }
 
-/// What a last buy wants beyond what is there, on order, and left over or taken by planned rebuilds.
-fn for_last_buy(there: &There<'_, '_>, level: &Level, last: &LastBuy) -> Option<LevelWants> {
-    let (wanted, enough_share) = last.wanted.zip(last.enough_share)?;
+/// What a last buy wants beyond what is there, on order, and left over or taken by planned rebuilds, and the rows of open
+/// orders before which the shelf may run short.
+fn for_last_buy(
+    there: &There<'_, '_>,
+    level: &Level,
+    (basis, last): (&LevelReason, &LastBuy),
+) -> (Option<LevelWants>, Vec<Place>) {
+    let Some((wanted, enough_share)) = last.wanted.zip(last.enough_share) else {
+        return (None, Vec::new());
+    };
     let mut of = Position::of(there, level, (f64::INFINITY, f64::INFINITY));
     // What comes when nothing uses it any more is no cover.
-    let after = of.orders.iter().filter(|order| {
+    let (after, served): (Vec<&OpenOrder>, Vec<_>) = of.orders.iter().partition(|order| {
         let likely = order.arrival.map(|arrival| arrival.likely.date());
         likely.or(order.due).is_some_and(|day| day > last.until)
     });
-    let too_late = after.map(|order| order.quantity).fold(0.0, |a, b| a + b);
+    let too_late = after.iter().map(|order| order.quantity);
+    let too_late = too_late.fold(0.0, |a, b| a + b);
     of.on_order -= too_late;
     let missing = (wanted - of.left()).ceil();
+    let bridge = last_bridge(there.sourcing, (basis, last), &served, of.left());
+    let bought = bridge.as_ref().and_then(|bridge| bridge.bought);
+    // What is missing in all serves the time until then as well.
+    let bridged = bought.filter(|(units, _)| *units > missing.max(0.0));
+    let missing = bridged.map_or(missing, |(units, _)| units);
     let reason = ReorderReason::LastBuy {
         until: last.until,
         expected: last.expected,
         wanted,
         enough_share,
         too_late,
+        bridged: bridged.map(|(_, late)| late),
     };
-    (missing >= 1.0).then_some(LevelWants {
+    let found = (missing >= 1.0).then_some(LevelWants {
         wanted: missing,
         left_over: of.left_over,
         reason,
-    })
+    });
+    let late = bridge.into_iter().flat_map(|bridge| bridge.late);
+    (found, late.map(|order| order.place.clone()).collect())
 }
 
 /// What a level at or below its reorder point wants, and the rows of open orders before which it may run short.

@@ -308,6 +308,7 @@ impl Candidate<'_> {
             expired_a_year: Some(self.expired_a_year(reorder_point)).filter(|units| *units > 0.0),
             is_cut_for_shelf_life: self.is_cut_for_shelf_life,
             few_machines: self.few_machines,
+            places: self.part_use.places,
             raised_for_kit: self.raised_for_kit.clone(),
             kept_for: self
                 .shares_with

@@ -244,6 +244,8 @@ pub struct LevelReason {
     pub at_price: Option<f64>,
     /// Machines counted one by one, where they are few and orders are one for one.
     pub few_machines: Option<FewMachines>,
+    /// Places where the part sits, over all machines; `None` where one does not say.
+    pub places: Option<u32>,
     /// The kit that raised the level, where one did.
     pub raised_for_kit: Option<String>,
     /// Other numbers kept in the same stock.

@@ -116,6 +116,11 @@ fn what_to_do(shop: &Shop, plan: &Plan, order: &OpenOrder, doubt: OrderDoubt) ->
             let (kit, date) = (&shop.kits[need.kit].name, need.date);
             format!("Ask for its day: the rebuild of {kit} on {date} waits for it.")
         }
+        OrderDoubt::TooLateForRebuild { need } => {
+            let need = &plan.needs[need];
+            let (kit, date) = (&shop.kits[need.kit].name, need.date);
+            format!("Hurry it: the rebuild of {kit} on {date} is short of it.")
+        }
         OrderDoubt::ShortBefore => "Hurry it: the shelf may run short before it comes.".to_owned(),
     }
 }

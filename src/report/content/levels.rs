@@ -2,14 +2,16 @@
 
 use std::collections::BTreeMap;
 
+use chrono::NaiveDate;
+
 use super::Inputs;
 use super::service_curve::over_budget_in_words;
 use super::words::{designation, number};
 use crate::catalogue::PartId;
 use crate::parallel;
 use crate::plan::{
-    KitFill, Level, LevelBasis, LevelReason, LevelShelf, LevelShelves, OpenOrder, what_comes,
-    what_comes_late,
+    Arrival, KitFill, Level, LevelBasis, LevelReason, LevelShelf, LevelShelves, OpenOrder,
+    what_comes, what_comes_late,
 };
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 use crate::units::said;
@@ -122,9 +124,15 @@ fn row(inputs: &Inputs<'_>, level: &Level, (shelf, orders): (LevelShelf, &[&Open
     // Orders that come too late for it are no cover.
     let reorder = &inputs.plan.reorder;
     let is_bridged = reorder.bridges.contains_key(&level.part);
-    let (late, counted): (Vec<&OpenOrder>, Vec<&OpenOrder>) = orders
-        .iter()
-        .partition(|order| is_bridged && reorder.hurry.contains(&order.place));
+    let last_day = match &level.why {
+        LevelBasis::Computed(reason) => reason.last_buy.as_ref().map(|last| last.until),
+        _ => None,
+    };
+    let is_after = |(until, arrival): (NaiveDate, Arrival)| arrival.likely.date() > until;
+    let (late, counted): (Vec<&OpenOrder>, Vec<&OpenOrder>) = orders.iter().partition(|order| {
+        let is_after = || last_day.zip(order.arrival).is_some_and(is_after);
+        is_bridged && reorder.hurry.contains(&order.place) || is_after()
+    });
     let is_short = is_bridged || free + on_order <= level.ordered_at() + 1e-9;
     let is_due = is_kept && !is_held_back && is_short;
     let mut values = vec![

@@ -224,8 +224,8 @@ fn row(
 pub(super) fn mark(line: &ReorderLine) -> Emphasis {
     match line.buy.timing {
         Timing::InTime if !line.buy.is_old_quote && !line.is_last_buy() => Emphasis::None,
-        Timing::TooLate => Emphasis::Stop,
-        Timing::InTime | Timing::LikelyInTime => Emphasis::Attention,
+        Timing::TooLate if !line.buy.is_quicker_dearer => Emphasis::Stop,
+        Timing::TooLate | Timing::InTime | Timing::LikelyInTime => Emphasis::Attention,
     }
 }
 
@@ -384,6 +384,9 @@ pub(super) fn why(inputs: &Inputs<'_>, line: &ReorderLine, around: &Around<'_>) 
                 " Comes too late for the day it is needed: see `Lines to hurry together`.",
             );
         }
+        Timing::TooLate if line.buy.is_quicker_dearer => why.push_str(
+            " Comes too late for the day it is needed: a quicker offer costs more than the waiting it saves.",
+        ),
         Timing::TooLate => why.push_str(
             " Comes too late for the day it is needed, and no quicker offer may be used for all of it: ask the supplier to hurry it.",
         ),

@@ -6,7 +6,7 @@ use super::shop_figures::{
 };
 use super::words::{designation, has_work, holds_it, how, number};
 use super::{Inputs, cover_actions};
-use crate::plan::{KitPlan, ReorderLine, WhyNoLevel};
+use crate::plan::{Completion, KitPlan, ReorderLine, WhyNoLevel};
 use crate::report::model::ColumnKind;
 
 /// Lines to order that are listed; the rest stands in the workbook.
@@ -96,6 +96,10 @@ fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
     let name = &inputs.shop.kits[plan.kit].name;
     let held_by = holds_it(inputs, plan.kit, &plan.accepted);
     match plan.accepted.likely() {
+        // Every line has a day: its tasks are what nobody can put in order.
+        None if matches!(plan.accepted.completion, Completion::Known { .. }) => {
+            format!("{name}: no end known, a task waits for itself or for one that has no row")
+        }
         None if has_cause(inputs, plan, |cause| cause.words().is_some()) => {
             format!("{name}: no end known, held by {held_by}")
         }

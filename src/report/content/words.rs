@@ -9,8 +9,8 @@ use super::open_lines::{line_in_kit, open_line};
 use crate::catalogue::{Kit, KitLineOf, PartId, Shop};
 use crate::interchange::{Subject, Verdict, judge};
 use crate::plan::{
-    Completion, DeliveryKind, KitOutcome, LateForLevel, LinePlan, OrderedFor, Plan, ReorderLine,
-    ReorderReason, Source, Supply,
+    Completion, DeliveryKind, KitOutcome, LinePlan, OrderedFor, Plan, ReorderLine, ReorderReason,
+    Source, Supply,
 };
 use crate::record::ApprovalOutcome;
 use crate::report::model::Value;
@@ -171,7 +171,7 @@ pub fn holder(
 fn not_counted(
     expiring: f64,
     forgotten: Option<(f64, NaiveDate)>,
-    too_late: Option<LateForLevel>,
+    too_late: Option<(f64, NaiveDate)>,
 ) -> String {
     let mut words = String::new();
     if expiring > 0.0 {
@@ -186,8 +186,8 @@ fn not_counted(
             " Besides {quantity} ordered on {ordered} and not counted: chase or close it."
         ));
     }
-    if let Some(late) = too_late {
-        let (quantity, first) = (said(late.quantity), late.first);
+    if let Some((quantity, first)) = too_late {
+        let quantity = said(quantity);
         words.push_str(&format!(
             " Besides {quantity} on order, likely here {first}, too late for the shelf: hurry that first."
         ));
@@ -225,7 +225,11 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             let mut words = format!(
                 "{free} free, {on_order} on order{left}{taken}; reorder point {reorder_point}."
             );
-            words.push_str(&not_counted(*expiring, *forgotten, *too_late));
+            words.push_str(&not_counted(
+                *expiring,
+                *forgotten,
+                too_late.map(|of| (of.quantity, of.first)),
+            ));
             words
         }
         ReorderReason::Rebuild {
@@ -246,12 +250,18 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             wanted,
             enough_share,
             too_late,
+            bridged,
         } => {
             let mut words = format!(
                 "Last buy: its machines leave service by {until}, about {expected:.1} are used until then, and {} in all are enough in {:.1} % of cases.",
                 said(*wanted),
                 100.0 * enough_share
             );
+            words.push_str(&not_counted(
+                0.0,
+                None,
+                bridged.map(|of| (of.quantity, of.first)),
+            ));
             if *too_late > 0.0 {
                 let too_late = said(*too_late);
                 words.push_str(&format!(

@@ -1,7 +1,7 @@
 //! Order lines that come too late for a rebuild: the same words and marks on every sheet, and what can be done.
 
 use serde_json::Value;
-use sparewright::report::content::order_report;
+use sparewright::report::content::{order_report, summary};
 use sparewright::report::json_of;
 
 use super::advice::shop;
@@ -86,6 +86,47 @@ fn what_is_on_order_but_too_late_is_named_and_what_can_be_done() {
     }
     // Nothing on order, nothing said of it.
     assert!(!rows("")[0]["why"].as_str().unwrap().contains("on order"));
+}
+
+#[test]
+fn a_slower_offer_taken_because_the_wait_is_cheap_says_so() {
+    // Five days more at 0.10 an hour down are 12 EUR at most, the quicker one costs 50 EUR more (by hand).
+    let mut files = late("");
+    for (name, text) in &mut files {
+        match *name {
+            "machines.csv" => *text = text.replace(",1000", ",0.1"),
+            "offers.csv" => {
+                *text = text.replace("A-1,10,10 days", "A-1,50,15 days");
+                text.push_str("Sup Two,A-1,100,10 days,2026-11-20\n");
+            }
+            _ => {}
+        }
+    }
+    let files: Vec<(&str, &str)> = files.iter().map(|(name, text)| (*name, &**text)).collect();
+    let (job, planned) = shop(&files);
+    let run: Value = serde_json::from_slice(&json_of(&job.report(&planned))).unwrap();
+    let rows = run["sheets"]["order_now"]["rows"].as_array().unwrap();
+    let row = rows.iter().find(|row| row["buy"] == "A-1").unwrap();
+    assert_eq!(row["supplier"], "Sup One", "{row}");
+    assert_eq!(row["mark"], "check", "{row}");
+    let why = row["why"].as_str().unwrap();
+    let told =
+        "too late for the day it is needed: a quicker offer costs more than the waiting it saves.";
+    assert!(why.ends_with(told), "{why}");
+}
+
+#[test]
+fn tasks_that_wait_for_each_other_are_no_missing_lead_time() {
+    // Its one line has an offer with a lead time: what nobody can tell is the order of its tasks.
+    let mut files = late("").to_vec();
+    let tasks = "kit,task,hours,after\nGearbox,Fit,4,Close\nGearbox,Close,1,Fit\n";
+    files.push(("tasks.csv", tasks.to_owned()));
+    let files: Vec<(&str, &str)> = files.iter().map(|(name, text)| (*name, &**text)).collect();
+    let (job, planned) = shop(&files);
+    let words = summary(&job.inputs(&planned));
+    let longest = words.lines.iter().find(|(word, _)| *word == "Longest");
+    let told = "Gearbox: no end known, a task waits for itself or for one that has no row";
+    assert_eq!(longest.map(|(_, text)| text.as_str()), Some(told));
 }
 
 /// The goods of an order follow a changed quantity; its freight has no formula, and the sheet says so.

@@ -122,8 +122,8 @@ fn what_is_bought_once_is_one_figure_on_every_sheet() {
 #[test]
 fn an_order_that_comes_when_nothing_uses_it_is_to_be_hurried_or_cancelled() {
     // Four drive bearings promised for June 2027, with none on the shelf. Common practice, no source.
-    let what_to_do = |day: &str| {
-        let sheets = SmallShop::new()
+    let sheets = |day: &str| {
+        SmallShop::new()
             .with(
                 "machines.csv",
                 "downtime cost EUR/h,criticality\nPress,1,200,A",
@@ -134,7 +134,10 @@ fn an_order_that_comes_when_nothing_uses_it_is_to_be_hurried_or_cancelled() {
                 "B3,South,A-3,1,2026-10-01,2026-10-15,",
                 "B3,North,A-1,4,2026-11-20,2027-06-01,",
             )
-            .report();
+            .report()
+    };
+    let what_to_do = |day: &str| {
+        let sheets = sheets(day);
         let row = sheets.row("chase", "number", "A-1");
         row["what_to_do"].as_str().unwrap_or_default().to_owned()
     };
@@ -154,4 +157,11 @@ fn an_order_that_comes_when_nothing_uses_it_is_to_be_hurried_or_cancelled() {
     ] {
         assert_eq!(what_to_do(day), told, "{day}");
     }
+    // The stock levels do not count them either.
+    let sheets = sheets("2026-12-31");
+    let told = sheets.rows("levels").iter().any(|row| {
+        let why = row["why"].as_str().unwrap_or_default();
+        why.contains("on order and too late to be counted: 4, the first likely here on 2027-")
+    });
+    assert!(told, "{:?}", sheets.rows("levels"));
 }

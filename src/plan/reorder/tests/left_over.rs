@@ -157,7 +157,7 @@ fn a_last_buy_counts_what_comes_before_the_last_day_only() {
     };
     let (alone, _) = wanted(None);
     assert!(alone >= 1.0);
-    let (before, said) = wanted(Some("2026-05-15"));
+    let (before, said) = wanted(Some("2026-03-10"));
     assert!((before - (alone - 4.0).max(0.0)).abs() < 1e-9, "{before}");
     assert!(!said.contains("come after that"), "{said}");
     let (after, said) = wanted(Some("2027-01-15"));
@@ -166,4 +166,37 @@ fn a_last_buy_counts_what_comes_before_the_last_day_only() {
         said.ends_with("; besides 4 on order that come after that: hurry or cancel them"),
         "{said}"
     );
+}
+
+#[test]
+fn a_last_buy_bridges_the_time_until_an_order_that_comes_shortly_before_the_last_day() {
+    // Two a year, a machine at 100.00 an hour until 4 December, none there and four that come in November: five working
+    // days of waiting cost hundreds of times the 10.00 of a unit, so that most of what is wanted is bought all the same.
+    let planned = |due: &str| {
+        let (mut sample, _) = leaving(5.0, 0.0);
+        let row = &mut sample.shop.stock[0].record;
+        (row.on_order, row.due_date) = (Some(4.0), Some(day(due)));
+        sample.plan()
+    };
+    let soon = planned("2026-03-10");
+    assert!(soon.reorder.hurry.is_empty() && soon.reorder.bridges.is_empty());
+    let late = planned("2026-11-16");
+    let [line] = &late.reorder.lines[..] else {
+        panic!("{:?}", late.reorder);
+    };
+    let ReorderReason::LastBuy {
+        wanted, bridged, ..
+    } = line.needs[0].reason
+    else {
+        panic!("{line:?}");
+    };
+    let bridged = bridged.expect("bridged");
+    assert!((bridged.quantity - 4.0).abs() < 1e-9);
+    assert!(line.wanted > wanted - 4.0 + 0.5 && line.wanted <= wanted + 1e-9);
+    let place = &late.open_orders[0].place;
+    assert!(late.reorder.hurry.contains(place));
+    let said = line.needs[0].reason.to_string();
+    assert!(said.ends_with("too late to be counted: hurry it"), "{said}");
+    // At 100.00 an hour; what a way costs besides is not less than nothing.
+    assert!(bridged.waiting_h > 0.0 && bridged.saves >= 100.0 * bridged.waiting_h - 1e-6);
 }
