@@ -49,11 +49,15 @@ impl Caught {
                 return;
             };
             let _until_the_end = writing();
-            // Whoever still writes into it may bring a file back while it goes.
+            // Whoever still writes into it may bring it back, also a moment after it went.
+            let mut gone = 0;
             for _ in 0..TRIES {
-                if std::fs::remove_dir_all(&room).is_err() && !room.exists() {
+                let is_gone = std::fs::remove_dir_all(&room).is_err() && !room.exists();
+                gone = if is_gone { gone + 1 } else { 0 };
+                if gone == TIMES_GONE {
                     break;
                 }
+                std::thread::sleep(std::time::Duration::from_millis(1));
             }
             // As a shell counts what ends by a signal.
             std::process::exit(128 + signal);
@@ -61,9 +65,13 @@ impl Caught {
     }
 }
 
-/// Tries to remove the folder.
+/// Tries to remove the folder, a millisecond apart.
 #[cfg(unix)]
-const TRIES: usize = 20;
+const TRIES: usize = 40;
+
+/// Times in a row that it has to be gone.
+#[cfg(unix)]
+const TIMES_GONE: usize = 3;
 
 /// Elsewhere the system's own clearing of temporary folders has to do.
 #[cfg(not(unix))]
