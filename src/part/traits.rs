@@ -148,14 +148,10 @@ pub struct Traits {
     pub unknown_suffixes: Vec<String>,
 }
 
-/// Builds `code`, `from_code` and `Display` from one table, so that the three cannot drift apart.
-impl Traits {
-    /// Takes over from `other` what is not known here; suffixes that no standard explains stay where they are.
-    pub fn take_gaps(&mut self, other: &Self) {
-        macro_rules! take_each {
-            ($($field:ident),+) => { $( if self.$field.is_none() { self.$field.clone_from(&other.$field); } )+ };
-        }
-        take_each!(
+/// Does the same with every trait that may be unknown.
+macro_rules! each_trait {
+    ($each:ident) => {
+        $each!(
             closure,
             clearance,
             tolerance_class,
@@ -171,7 +167,17 @@ impl Traits {
             material,
             hardness,
             variant
-        );
+        )
+    };
+}
+
+impl Traits {
+    /// Takes over from `other` what is not known here; suffixes that no standard explains stay where they are.
+    pub fn take_gaps(&mut self, other: &Self) {
+        macro_rules! take_each {
+            ($($field:ident),+) => { $( if self.$field.is_none() { self.$field.clone_from(&other.$field); } )+ };
+        }
+        each_trait!(take_each);
     }
 
     /// Forgets what `other` does not say alike: what is left is true of both parts.
@@ -179,23 +185,7 @@ impl Traits {
         macro_rules! keep_each {
             ($($field:ident),+) => { $( if self.$field != other.$field { self.$field = None; } )+ };
         }
-        keep_each!(
-            closure,
-            clearance,
-            tolerance_class,
-            contact_angle,
-            rib_form,
-            bore_form,
-            has_snap_ring_groove,
-            rows,
-            preload_class,
-            arrangement,
-            cage,
-            seal_form,
-            material,
-            hardness,
-            variant
-        );
+        each_trait!(keep_each);
         let of_both = |suffix: &String| other.unknown_suffixes.contains(suffix);
         self.unknown_suffixes.retain(of_both);
     }
@@ -250,6 +240,7 @@ impl Traits {
     }
 }
 
+/// Builds `code`, `from_code` and `Display` from one table, so that the three cannot drift apart.
 macro_rules! coded {
     ($type:ident { $($variant:ident => $code:literal),+ $(,)? }) => {
         impl $type {

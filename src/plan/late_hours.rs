@@ -88,16 +88,7 @@ pub fn mean_late_h(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plan::lead_time::Course;
-    use crate::plan::sample::{Sample, at, day, euros};
-
-    fn certain(moment: &str) -> Arrival {
-        let moment = at(moment);
-        Arrival {
-            course: Course::Certain { moment },
-            ..Arrival::on_shelf(moment)
-        }
-    }
+    use crate::plan::sample::{Sample, at, certain, day, euros};
 
     #[test]
     fn who_waits_a_day_and_three_hours_waits_for_eleven() {

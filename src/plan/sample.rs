@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use chrono::{NaiveDate, NaiveDateTime};
 
-use super::lead_time::supplier_key;
+use super::lead_time::{Arrival, Course, supplier_key};
 use crate::catalogue::{
     Catalogue, CataloguePart, Kit, KitLineOf, OfferOf, PartId, ReceiptOf, Shop, StockOf, UsageOf,
 };
@@ -30,6 +30,15 @@ pub struct Sample {
     rows: u32,
     pub shop: Shop,
     pub acceptances: Vec<LineAcceptance>,
+}
+
+/// What is surely here at a moment.
+pub fn certain(moment: &str) -> Arrival {
+    let moment = at(moment);
+    Arrival {
+        course: Course::Certain { moment },
+        ..Arrival::on_shelf(moment)
+    }
 }
 
 pub fn at(text: &str) -> NaiveDateTime {

@@ -118,17 +118,8 @@ fn until_there(calendars: &Calendars, from: NaiveDateTime, arrivals: &[&Arrival]
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plan::lead_time::Course;
-    use crate::plan::sample::{Sample, at, euros};
+    use crate::plan::sample::{Sample, at, certain, euros};
     use crate::record::OtherWayKind;
-
-    fn certain(moment: &str) -> Arrival {
-        let moment = at(moment);
-        Arrival {
-            course: Course::Certain { moment },
-            ..Arrival::on_shelf(moment)
-        }
-    }
 
     #[test]
     fn the_cheapest_of_waiting_buying_and_another_way_happens() {

@@ -10,10 +10,10 @@ use crate::part::designation::elastomer;
 use crate::part::{ContactAngle, Family};
 
 /// Units of loads; a bare `N` is a mark of bearings too.
-const LOAD_UNITS: [&str; 5] = ["kn", "n", "kgf", "lbf", "dan"];
+pub(super) const LOAD_UNITS: [&str; 5] = ["kn", "n", "kgf", "lbf", "dan"];
 /// Newtons from which a figure with N behind it is a load where no word says so: sizes that large have no N behind them.
 const LEAST_BARE_N: f64 = 300.0;
-const LIFE_UNITS: [&str; 8] = [
+pub(super) const LIFE_UNITS: [&str; 8] = [
     "h",
     "hr",
     "hrs",
@@ -31,7 +31,7 @@ const LEAST_LIFE_H: f64 = 100.0;
 const OTHER_UNITS: [&str; 7] = ["kw", "hp", "ps", "nm", "hz", "kg", LIP_SPEED];
 /// Unit of the speed of a shaft under a lip.
 const LIP_SPEED: &str = "m/s";
-const HEAT_UNITS: [&str; 13] = [
+pub(super) const HEAT_UNITS: [&str; 13] = [
     "c",
     "°c",
     "degc",

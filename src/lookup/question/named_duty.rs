@@ -1,6 +1,6 @@
 //! A heat, a life, a load or a pressure behind its name, without a unit: `temperature 120`, `L10h 20000`, `axial load 500`.
 
-use super::duty::{LIVES, LOADS};
+use super::duty::{HEAT_UNITS, LIFE_UNITS, LIVES, LOAD_UNITS, LOADS};
 use super::figure::{is_figure, is_size};
 use super::quantity;
 use crate::standard::is_designation;
@@ -24,46 +24,9 @@ const BETWEEN: [&str; 11] = [
 ];
 /// Words between the two figures of a range.
 const TO: [&str; 6] = ["to", "bis", "until", "-", "–", "à"];
-/// Behind a figure these say what it is: it is read with its unit, or is a length.
-const UNITS: [&str; 38] = [
-    "x",
-    "×",
-    "by",
-    "mm",
-    "cm",
-    "in",
-    "inch",
-    "c",
-    "°c",
-    "degc",
-    "celsius",
-    "f",
-    "°f",
-    "degf",
-    "fahrenheit",
-    "°",
-    "deg",
-    "degrees",
-    "grad",
-    "degrés",
-    "k",
-    "kn",
-    "n",
-    "kgf",
-    "lbf",
-    "dan",
-    "h",
-    "hr",
-    "hrs",
-    "hour",
-    "hours",
-    "std",
-    "stunden",
-    "betriebsstunden",
-    "rpm",
-    "kg",
-    "m/s",
-    "bar",
+/// Behind a figure these say what it is, as units of heats, lives and loads do: it is read with its unit, or is a length.
+const UNITS: [&str; 12] = [
+    "x", "×", "by", "mm", "cm", "in", "inch", "k", "rpm", "kg", "m/s", "bar",
 ];
 /// Least hours of a life, and newtons of a load, that are told without a unit: fewer may be a length.
 const LEAST_LIFE_H: f64 = 100.0;
@@ -141,7 +104,9 @@ fn is_last(words: &[String], at: usize) -> bool {
     let next = word(words, at + 1);
     let is_of_size =
         is_figure(next) && !is_size(next) && !(next.len() >= 4 && is_designation(next));
-    !UNITS.contains(&next) && !is_of_size && !next.ends_with("/min")
+    let units = [&UNITS[..], &HEAT_UNITS, &LIFE_UNITS, &LOAD_UNITS];
+    let is_unit = units.iter().any(|list| list.contains(&next));
+    !is_unit && !is_of_size && !next.ends_with("/min")
 }
 
 #[cfg(test)]
