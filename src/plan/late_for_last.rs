@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use super::level::{LastBuy, LevelReason, until_then};
-use super::open_order::OpenOrder;
+use super::open_order::{OpenOrder, likely_after};
 use super::sourcing::Sourcing;
 
 /// Days of a year.
@@ -44,16 +44,8 @@ pub fn last_bridge<'o>(
     left: f64,
 ) -> Option<LastBridge<'o>> {
     let now = sourcing.shop.as_of;
-    let late_days = reason.lead.late_days();
-    let is_late = |order: &&&OpenOrder| {
-        order
-            .arrival
-            .is_some_and(|arrival| (arrival.likely - now).num_minutes() as f64 / 1440.0 > late_days)
-    };
-    let late: Vec<&OpenOrder> = orders.iter().filter(is_late).copied().collect();
-    let arrivals = late.iter().filter_map(|order| order.arrival);
-    let first = arrivals.min_by_key(|arrival| arrival.likely)?;
-    let quantity: f64 = late.iter().map(|order| order.quantity).sum();
+    let late = likely_after(orders, now, reason.lead.late_days())?;
+    let (quantity, first) = (late.quantity, late.first);
     let in_time = left - quantity;
     let day = first.likely.date();
     let (table, jobs) = until_then(&reason.demand, now.date(), day)?;
@@ -81,7 +73,10 @@ pub fn last_bridge<'o>(
             };
             pays.then_some(((best as f64 - in_time).ceil(), of_late))
         });
-    Some(LastBridge { late, bought })
+    Some(LastBridge {
+        late: late.orders,
+        bought,
+    })
 }
 
 /// Share of what jobs wait without a unit that one saves which comes after some days: jobs fall evenly on the days until

@@ -4,10 +4,10 @@
 //! none of it: without it the shelf may run short long before. It is then to be hurried, and a second order bridges the time
 //! where that costs less than the waiting it saves.
 
-use chrono::{NaiveDate, NaiveDateTime};
+use chrono::NaiveDate;
 
 use super::level::{Level, LevelBasis, LevelReason};
-use super::open_order::OpenOrder;
+use super::open_order::{OpenOrder, likely_after};
 use super::order_waiting::OrderWaiting;
 use super::sourcing::Sourcing;
 
@@ -62,21 +62,13 @@ fn short_after<'o>(
     orders: &[&'o OpenOrder],
     (position, late_days): (f64, f64),
 ) -> Option<ShortBefore<'o>> {
-    let now = sourcing.shop.as_of;
-    let days = |moment: NaiveDateTime| (moment - now).num_minutes() as f64 / 1440.0;
-    let is_late = |order: &&&OpenOrder| {
-        let arrival = order.arrival;
-        arrival.is_some_and(|arrival| days(arrival.likely) > late_days)
-    };
-    let late: Vec<&OpenOrder> = orders.iter().filter(is_late).copied().collect();
-    let quantity: f64 = late.iter().map(|order| order.quantity).sum();
+    let late = likely_after(orders, sourcing.shop.as_of, late_days)?;
+    let (quantity, first) = (late.quantity, late.first);
     let reorder_point = level.ordered_at();
     let in_time = position - quantity;
-    if late.is_empty() || in_time > reorder_point + TOLERANCE {
+    if in_time > reorder_point + TOLERANCE {
         return None;
     }
-    let arrivals = late.iter().filter_map(|order| order.arrival);
-    let first = arrivals.min_by_key(|arrival| arrival.likely)?;
     let bridge = reorder_point + 1.0 - in_time;
     let pays = OrderWaiting::of(level, in_time).and_then(|waiting| {
         let (new, old) = (reason.lead.mean_days, first.mean_days);
@@ -99,7 +91,10 @@ fn short_after<'o>(
             saves_unit_days,
         })
     });
-    Some(ShortBefore { late, pays })
+    Some(ShortBefore {
+        late: late.orders,
+        pays,
+    })
 }
 
 /// The least of so many that any offer's pack and minimum let be ordered; as many as wanted without an offer.

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use chrono::NaiveDate;
+use chrono::{NaiveDate, NaiveDateTime};
 
 use super::issue::PlanIssue;
 use super::lead_time::{Arrival, LeadTimes, OpenQuestion, supplier_key};
@@ -36,6 +36,35 @@ pub struct OpenOrder {
     pub is_forgotten: bool,
     /// The row.
     pub place: Place,
+}
+
+/// Some open orders that come late.
+pub struct LateOrders<'o> {
+    /// The orders; at least one.
+    pub orders: Vec<&'o OpenOrder>,
+    /// What they bring together.
+    pub quantity: f64,
+    /// When the first of them is here.
+    pub first: Arrival,
+}
+
+/// Those of some orders that are likely here only after so many days from now; `None` where there are none. An order whose day
+/// nobody knows is none of them.
+pub fn likely_after<'o>(
+    orders: &[&'o OpenOrder],
+    now: NaiveDateTime,
+    days: f64,
+) -> Option<LateOrders<'o>> {
+    let away_days = |arrival: Arrival| (arrival.likely - now).num_minutes() as f64 / 1440.0;
+    let is_late = |order: &&&OpenOrder| order.arrival.is_some_and(|of| away_days(of) > days);
+    let late: Vec<&OpenOrder> = orders.iter().filter(is_late).copied().collect();
+    let arrivals = late.iter().filter_map(|order| order.arrival);
+    let first = arrivals.min_by_key(|arrival| arrival.likely)?;
+    Some(LateOrders {
+        quantity: late.iter().map(|order| order.quantity).sum(),
+        orders: late,
+        first,
+    })
 }
 
 /// Open orders by part, in the order of their rows.
