@@ -16,6 +16,7 @@ use super::sourcing::Sourcing;
 use super::stock::FreeStock;
 use crate::catalogue::{PartId, Shop};
 use crate::interchange::LineAcceptance;
+use crate::parallel;
 use crate::place::Place;
 use crate::record::LevelsBy;
 
@@ -82,19 +83,18 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
     let mut sourcing = Sourcing::new(shop, &mut issues);
     as_if.slow(&mut sourcing);
     let lives = as_if.lives(shop);
-    let mut demands = demands(shop, acceptances, &lives, &mut issues);
-    as_if.use_more(&mut demands);
-    let pools = pools(shop, acceptances);
-    let mut levels = Levels::new(&sourcing, &demands, &pools, &mut issues);
-    let targets = target_shares(shop);
-    let days = |part: &PartId| Some((*part, levels.serving(*part)?.lead_days()?));
-    let level_days = levels.by_part.keys().filter_map(days).collect();
-    let pool_savings = pool_savings(&sourcing, &demands, &pools, &targets, &level_days);
-    let one_way_savings = one_way_savings(&sourcing, &levels, &demands, &pools, &targets);
-    let kits = plan_kits(&sourcing, acceptances, &mut issues);
-    let needs = rebuild_needs(&sourcing, acceptances, &mut issues);
-    let reorder = Reorder::new(&sourcing, acceptances, &needs, &levels);
-    levels.tell_last_buys(&reorder.last_buys);
+    // Kits do not look at levels, whose one thing after another leaves a core free.
+    let (stocked, (kits, of_kits)) = parallel::both(
+        || Stocked::new(&sourcing, acceptances, as_if, &lives),
+        || {
+            let mut issues = Vec::new();
+            let kits = plan_kits(&sourcing, acceptances, &mut issues);
+            (kits, issues)
+        },
+    );
+    issues.extend(stocked.of_levels);
+    issues.extend(of_kits);
+    issues.extend(stocked.of_needs);
     let mut offers: Vec<OfferArrivals> = sourcing
         .offers
         .into_values()
@@ -115,16 +115,66 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
         open_orders: sourcing.orders.into_values().flatten().collect(),
         offers,
         unusable_offers: sourcing.unusable,
-        demands,
-        pools,
-        pool_savings,
-        one_way_savings,
+        demands: stocked.demands,
+        pools: stocked.pools,
+        pool_savings: stocked.pool_savings,
+        one_way_savings: stocked.one_way_savings,
         lives,
-        levels,
+        levels: stocked.levels,
         kits,
-        needs,
-        reorder,
+        needs: stocked.needs,
+        reorder: stocked.reorder,
         issues,
+    }
+}
+
+/// What is kept and ordered: all of a plan that does not look at the plans of kits.
+struct Stocked {
+    demands: BTreeMap<PartId, Arc<Demand>>,
+    pools: Vec<DemandPool>,
+    pool_savings: Vec<PoolSaving>,
+    one_way_savings: Vec<OneWaySaving>,
+    levels: Levels,
+    needs: Vec<RebuildNeed>,
+    reorder: Reorder,
+    /// Issues of usages and levels.
+    of_levels: Vec<PlanIssue>,
+    /// Issues of planned rebuilds.
+    of_needs: Vec<PlanIssue>,
+}
+
+impl Stocked {
+    fn new(
+        sourcing: &Sourcing<'_>,
+        acceptances: &[LineAcceptance],
+        as_if: &AsIf,
+        lives: &BTreeMap<PartId, PartLife>,
+    ) -> Self {
+        let shop = sourcing.shop;
+        let (mut of_levels, mut of_needs) = (Vec::new(), Vec::new());
+        let mut demands = demands(shop, acceptances, lives, &mut of_levels);
+        as_if.use_more(&mut demands);
+        let pools = pools(shop, acceptances);
+        let mut levels = Levels::new(sourcing, &demands, &pools, &mut of_levels);
+        let targets = target_shares(shop);
+        let days = |part: &PartId| Some((*part, levels.serving(*part)?.lead_days()?));
+        let level_days = levels.by_part.keys().filter_map(days).collect();
+        let pool_savings = pool_savings(sourcing, &demands, &pools, &targets, &level_days);
+        let one_way_savings = one_way_savings(sourcing, &levels, &demands, &pools, &targets);
+        let needs = rebuild_needs(sourcing, acceptances, &mut of_needs);
+        let reorder = Reorder::new(sourcing, acceptances, &needs, &levels);
+        levels.tell_last_buys(&reorder.last_buys);
+        Self {
+            demands,
+            pools,
+            pool_savings,
+            one_way_savings,
+            levels,
+            needs,
+            reorder,
+            of_levels,
+            of_needs,
+        }
     }
 }
 
