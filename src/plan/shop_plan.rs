@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::as_if::AsIf;
 use super::demand::{Demand, DemandPool, PartLife, PoolSaving, demands, pool_savings, pools};
 use super::issue::PlanIssue;
-use super::kit::{KitPlan, plan_kits};
+use super::kit::{KitPlan, KitsToPlan, told_kits};
 use super::level::{Levels, OneWaySaving, one_way_savings, target_shares};
 use super::offer::{Delivery, UnusableOffer};
 use super::open_order::OpenOrder;
@@ -36,6 +36,9 @@ pub struct OfferArrivals {
     /// True where the quote is older than the settings allow.
     pub is_old: bool,
 }
+
+/// One in so many kits is planned beside the order list, the others beside demand and levels: so much longer these take.
+const KITS_BESIDE_ORDERS: usize = 5;
 
 /// Everything the plan found, numbers only.
 #[derive(Debug, Clone, Default)]
@@ -83,18 +86,39 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
     let mut sourcing = Sourcing::new(shop, &mut issues);
     as_if.slow(&mut sourcing);
     let lives = as_if.lives(shop);
-    // Kits do not look at levels, whose one thing after another leaves a core free.
-    let (stocked, (kits, of_kits)) = parallel::both(
+    // Kits look at no levels. One thing after another in levels and in the order list leaves a core free for them.
+    let beside_levels = shop.kits.len() - shop.kits.len() / KITS_BESIDE_ORDERS;
+    let (stocked, (kits, planned)) = parallel::both(
         || Stocked::new(&sourcing, acceptances, as_if, &lives),
         || {
-            let mut issues = Vec::new();
-            let kits = plan_kits(&sourcing, acceptances, &mut issues);
-            (kits, issues)
+            let kits = KitsToPlan::new(&sourcing, acceptances);
+            let planned = kits.planned(0..beside_levels);
+            (kits, planned)
         },
     );
-    issues.extend(stocked.of_levels);
-    issues.extend(of_kits);
-    issues.extend(stocked.of_needs);
+    let Stocked {
+        demands,
+        pools,
+        pool_savings,
+        one_way_savings,
+        mut levels,
+        issues: of_levels,
+    } = stocked;
+    let ((needs, reorder, of_needs), others) = parallel::both(
+        || {
+            let mut issues = Vec::new();
+            let needs = rebuild_needs(&sourcing, acceptances, &mut issues);
+            let reorder = Reorder::new(&sourcing, acceptances, &needs, &levels);
+            (needs, reorder, issues)
+        },
+        || kits.planned(beside_levels..shop.kits.len()),
+    );
+    drop(kits);
+    levels.tell_last_buys(&reorder.last_buys);
+    issues.extend(of_levels);
+    let planned = planned.into_iter().chain(others);
+    let kits = told_kits(&sourcing, planned, &mut issues);
+    issues.extend(of_needs);
     let mut offers: Vec<OfferArrivals> = sourcing
         .offers
         .into_values()
@@ -115,32 +139,27 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
         open_orders: sourcing.orders.into_values().flatten().collect(),
         offers,
         unusable_offers: sourcing.unusable,
-        demands: stocked.demands,
-        pools: stocked.pools,
-        pool_savings: stocked.pool_savings,
-        one_way_savings: stocked.one_way_savings,
+        demands,
+        pools,
+        pool_savings,
+        one_way_savings,
         lives,
-        levels: stocked.levels,
+        levels,
         kits,
-        needs: stocked.needs,
-        reorder: stocked.reorder,
+        needs,
+        reorder,
         issues,
     }
 }
 
-/// What is kept and ordered: all of a plan that does not look at the plans of kits.
+/// What is used and kept.
 struct Stocked {
     demands: BTreeMap<PartId, Arc<Demand>>,
     pools: Vec<DemandPool>,
     pool_savings: Vec<PoolSaving>,
     one_way_savings: Vec<OneWaySaving>,
     levels: Levels,
-    needs: Vec<RebuildNeed>,
-    reorder: Reorder,
-    /// Issues of usages and levels.
-    of_levels: Vec<PlanIssue>,
-    /// Issues of planned rebuilds.
-    of_needs: Vec<PlanIssue>,
+    issues: Vec<PlanIssue>,
 }
 
 impl Stocked {
@@ -151,29 +170,23 @@ impl Stocked {
         lives: &BTreeMap<PartId, PartLife>,
     ) -> Self {
         let shop = sourcing.shop;
-        let (mut of_levels, mut of_needs) = (Vec::new(), Vec::new());
-        let mut demands = demands(shop, acceptances, lives, &mut of_levels);
+        let mut issues = Vec::new();
+        let mut demands = demands(shop, acceptances, lives, &mut issues);
         as_if.use_more(&mut demands);
         let pools = pools(shop, acceptances);
-        let mut levels = Levels::new(sourcing, &demands, &pools, &mut of_levels);
+        let levels = Levels::new(sourcing, &demands, &pools, &mut issues);
         let targets = target_shares(shop);
         let days = |part: &PartId| Some((*part, levels.serving(*part)?.lead_days()?));
         let level_days = levels.by_part.keys().filter_map(days).collect();
         let pool_savings = pool_savings(sourcing, &demands, &pools, &targets, &level_days);
         let one_way_savings = one_way_savings(sourcing, &levels, &demands, &pools, &targets);
-        let needs = rebuild_needs(sourcing, acceptances, &mut of_needs);
-        let reorder = Reorder::new(sourcing, acceptances, &needs, &levels);
-        levels.tell_last_buys(&reorder.last_buys);
         Self {
             demands,
             pools,
             pool_savings,
             one_way_savings,
             levels,
-            needs,
-            reorder,
-            of_levels,
-            of_needs,
+            issues,
         }
     }
 }
