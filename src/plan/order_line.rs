@@ -144,6 +144,14 @@ impl OrderedFor {
         })
     }
 
+    /// Last day on which it is of use; `None` where it always is.
+    pub const fn until(&self) -> Option<NaiveDate> {
+        match self.reason {
+            ReorderReason::LastBuy { until, .. } => Some(until),
+            ReorderReason::AtReorderPoint { .. } | ReorderReason::Rebuild { .. } => None,
+        }
+    }
+
     /// True for a part that was never used and that no critical machine's downtime pays: nobody need order it.
     pub fn is_held_back(&self) -> bool {
         self.never_used
@@ -187,6 +195,22 @@ pub fn waits_of<'n>(needs: impl Iterator<Item = &'n OrderedFor>) -> Vec<WaitsFro
     let dated = needs.filter(|need| need.needed_by.is_some());
     let waits: Option<Vec<WaitsFrom>> = dated.map(OrderedFor::waits_from).collect();
     waits.unwrap_or_default()
+}
+
+impl ReorderReason {
+    /// True where it is to bridge the time until open orders come that are too late.
+    pub const fn is_bridge(&self) -> bool {
+        matches!(
+            self,
+            Self::AtReorderPoint {
+                too_late: Some(_),
+                ..
+            } | Self::LastBuy {
+                bridged: Some(_),
+                ..
+            }
+        )
+    }
 }
 
 /// What there is besides, but is not counted toward a stock position; empty without any.

@@ -37,7 +37,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         let row = vec![
             Value::text(match (need, not.why) {
                 (Some(_), _) => "needed for a planned rebuild",
-                (None, WhyNoChoice::AfterService) => "last buy",
+                (None, WhyNoChoice::AfterService | WhyNoChoice::SavesTooLittle) => "last buy",
                 (None, _) => "at its reorder point",
             }),
             not.part
