@@ -68,7 +68,8 @@ pub struct OfferChoice {
     pub arrival: Arrival,
     /// Whether that is in time.
     pub timing: Timing,
-    /// True where a quicker one could be had, which costs more than the waiting that it saves.
+    /// True where a quicker one could be had, which costs more than the waiting that it saves; without a day and where nobody
+    /// says what waiting costs, one that costs more.
     pub is_quicker_dearer: bool,
     /// True where the quote is older than the settings allow.
     pub is_old_quote: bool,
@@ -211,13 +212,13 @@ pub fn choices(
         .iter()
         .all(|of| of.waiting.is_some() && of.cost.is_some());
     choices.sort_by_cached_key(|choice| rank(choice, wanted.quantity, is_weighed));
-    if is_weighed {
+    if is_weighed || wanted.needed_by.is_none() {
         tell_quicker(&mut choices, wanted.quantity);
     }
     Ok(choices)
 }
 
-/// Tells each of some weighed choices, the best first, whether a quicker one after it brings all as well.
+/// Tells each of some choices by what they cost, the best first, whether a quicker one after it brings all as well.
 fn tell_quicker(choices: &mut [OfferChoice], wanted: f64) {
     let mut quickest: Option<NaiveDate> = None;
     for choice in choices.iter_mut().rev() {

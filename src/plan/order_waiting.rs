@@ -6,7 +6,9 @@
 use chrono::NaiveDate;
 
 use super::demand::Demand;
-use super::level::{DemandTable, LastBuyPrices, Level, LevelBasis, SavedOfJob, until_then};
+use super::level::{
+    DemandTable, LastBuyPrices, Level, LevelBasis, SavedOfJob, WaitingBasis, until_then,
+};
 use super::three_points::THREE_POINTS;
 
 /// Days of a year.
@@ -78,12 +80,15 @@ pub struct OrderWaiting<'l> {
 }
 
 impl<'l> OrderWaiting<'l> {
-    /// Of a level at a stock position; `None` where the level rests on no demand or no price.
+    /// Of a level at a stock position; `None` where the level rests on no demand or no price, or nobody says what an hour costs.
     pub fn of(level: &'l Level, position: f64) -> Option<Self> {
         let LevelBasis::Computed(reason) = &level.why else {
             return None;
         };
         let priced = reason.priced.as_ref()?;
+        if priced.basis == WaitingBasis::NothingKnown {
+            return None;
+        }
         let hours_a_day = priced.year_h / YEAR_DAYS;
         Some(Self {
             demand: &reason.demand,

@@ -16,7 +16,7 @@ use super::lead_time::supplier_key;
 use super::level::{LastBuy, LastBuyStill, Level, LevelBasis, LevelReason, Levels};
 use super::level_shelf::expiring_of;
 use super::made_instead::{
-    MadeInstead, Making, known_cents, tell_begin, ways_of_needs, without_cost,
+    MadeInstead, Making, known_cents, tell_begin, tell_instead, ways_of_needs, without_cost,
 };
 use super::open_order::OpenOrder;
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
@@ -112,6 +112,7 @@ impl Reorder {
     ) -> Self {
         let mut list = Self::best(sourcing, acceptances, needs, levels);
         tell_begin(sourcing, needs, &mut list.made);
+        tell_instead(sourcing, needs, &mut list.made, &list.lines);
         tell_missed(sourcing, needs, &mut list.lines);
         list
     }

@@ -229,6 +229,13 @@ pub(super) fn mark(line: &ReorderLine) -> Emphasis {
     }
 }
 
+/// True where a quicker offer was not weighed against the waiting that it saves, as no hour has a cost.
+fn is_cheapest_of_unpriced_hours(inputs: &Inputs<'_>, line: &ReorderLine) -> bool {
+    let (buy, levels) = (&line.buy, &inputs.plan.levels);
+    let is_undated = line.needed_by.is_none() && buy.waiting.is_none();
+    is_undated && buy.is_quicker_dearer && levels.has_no_hour_cost
+}
+
 /// True where more is bought than its shelf life uses.
 fn outlasts_shelf_life(inputs: &Inputs<'_>, line: &ReorderLine) -> bool {
     let level = inputs.plan.levels.by_part.get(&line.buy.part);
@@ -372,6 +379,11 @@ pub(super) fn why(inputs: &Inputs<'_>, line: &ReorderLine, around: &Around<'_>) 
     }
     if line.buy.is_old_quote {
         why.push_str(" The quote is old: ask again.");
+    }
+    if is_cheapest_of_unpriced_hours(inputs, line) {
+        why.push_str(
+            " No table says what an hour down costs: the cheapest offer was taken, though a dearer one comes sooner.",
+        );
     }
     if outlasts_shelf_life(inputs, line) {
         why.push_str(" More than is used in its shelf life: the rest would expire.");
