@@ -134,7 +134,7 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
 }
 
 /// What the figures of a saving mean.
-pub const SAVING_NOTE: &str = "What a line saves: at a reorder point the production hours of waiting a year with the stock left as it is, less those with the level, or those until an order comes that is too late to be counted, at the full cost of an hour down; for a rebuild, once, the hours it would stand if the part were ordered only when missed, from whoever is best then, less those it stands although it is ordered now, no longer than until an open order or one for the level brings it or it is made or fetched in another way, with what that costs more; for a last buy the jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that.";
+pub const SAVING_NOTE: &str = "What a line saves: at a reorder point the production hours of waiting a year with the stock left as it is, less those with the level, a usage of several pieces counted once, or those until an order comes that is too late to be counted, at the full cost of an hour down; for a rebuild, once, the hours it would stand if the part were ordered only when missed, from whoever is best then, less those it stands although it is ordered now, no longer than until an open order or one for the level brings it or it is made or fetched in another way, with what that costs more; for a last buy the jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that.";
 
 /// What a line saves, in hours and money.
 pub fn saving_columns(currency: Currency) -> [Column; 2] {
