@@ -60,9 +60,10 @@ pub use insurance::{
     SpareCost, SparePrices, YEAR_H, best_owned, break_even_down_cost, cost_with_hurried_buys,
     erlang_loss,
 };
+pub use jobs_short::{JobsWaiting, mean_size};
 pub use kit_fill::{JobLine, job_fill, raise_to_job_fill};
 pub use kit_levels::KitFill;
-pub use last_buy::{LastBuy, until_then};
+pub use last_buy::{LastBuy, LastBuyPrices, LastBuyStill, SavedOfJob, share_saved, until_then};
 pub use lead_time_demand::LeadTimeDemand;
 pub use lead_time_law::LeadTimeLaw;
 pub use levels::{BudgetUse, Levels, target_shares};

@@ -515,6 +515,9 @@ impl fmt::Display for LastBuy {
             "its machines leave service on {}: not reordered, about {:.1} used until then",
             self.until, self.expected
         )?;
+        if let Some(why) = self.not_bought.filter(|_| self.buys_nothing()) {
+            return write!(f, "; {why}: nothing bought");
+        }
         if let (Some(wanted), Some(buy), Some(share)) = (self.wanted, self.buy, self.enough_share) {
             write!(
                 f,
