@@ -34,6 +34,7 @@ mod need_words;
 mod o_ring;
 mod other_part;
 mod over_groove;
+mod own_marks;
 mod own_number;
 mod partial;
 mod place_number;
@@ -127,6 +128,8 @@ pub struct Question {
     pub designation: Option<Designation>,
     /// Rows that a half-read number or a nominal size may be; empty where the number is whole.
     pub partial: Vec<&'static StandardPart>,
+    /// The marks of each of several numbers.
+    pub(in crate::lookup) own_marks: own_marks::OwnMarks,
     /// How many numbers that fit a half-read one are in no table here.
     pub unlisted: usize,
     /// Figures, in the order written.
@@ -393,6 +396,7 @@ impl Question {
             families: Vec::new(),
             designation: None,
             partial: Vec::new(),
+            own_marks: own_marks::OwnMarks::default(),
             unlisted: 0,
             readings: Vec::new(),
             traits: Traits::default(),
@@ -496,6 +500,7 @@ impl Question {
                 || figure::is_thread(suffix)
                 || need_words::is_quantity(suffix)
                 || is_small_word(text, suffix)
+                || second_number::is_one(suffix)
         }) || designation.is_in_words;
         // `108 mm retaining ring` is no ball bearing 108.
         // `13/16` is a length, not the bore 16 of a series 13.
