@@ -11,6 +11,7 @@ mod closure_lists;
 mod closure_words;
 mod cone_and_cup;
 mod contrary;
+mod count;
 mod dash_number;
 mod duty;
 mod family_words;
@@ -282,14 +283,7 @@ impl Question {
                 .read_as
                 .push(format!("letter o read as zero: `{tidied}`"));
         }
-        let tidied = groove::take(&mut question, &tidied);
-        let tidied = clearance::take(&mut question, &tidied);
-        let tidied = tidy::without_count(&tidied);
-        let tidied = cone_and_cup::together(&tidied);
-        let tidied = tidy::numbers_apart(&tidied);
-        let tidied = tidy::marks_together(&tidied);
-        let tidied = standard_name::without_kind(&tidied).unwrap_or(tidied);
-        let tidied = ring_form::take(&mut question, &tidied).unwrap_or(tidied);
+        let tidied = question.take_beside(&tidied);
         if question.take_partial(&tidied) || question.take_designation(&tidied) {
             return Ok(question);
         }
@@ -313,6 +307,9 @@ impl Question {
         if question.family.is_none() && question.designation.is_none() {
             question.families = kind::families_in(&rest);
         }
+        let is_unread = question.designation.is_none() && question.partial.is_empty();
+        let dashed = is_unread.then(|| tidy::dashed_beside(&rest)).flatten();
+        let rest = dashed.unwrap_or(rest);
         words::read(&mut question, &rest);
         other_part::note(&mut question, &rest);
         let is_open = question.readings.is_empty() && question.designation.is_none();
@@ -340,6 +337,19 @@ impl Question {
         }
         question.prefer_code_with_blanks(&tidied);
         Ok(question)
+    }
+
+    /// Takes out what is no number and no size: a groove, a clearance, counts, words in front of a number; gives what is left.
+    fn take_beside(&mut self, text: &str) -> String {
+        let tidied = groove::take(self, text);
+        let tidied = clearance::take(self, &tidied);
+        let tidied = tidy::without_count(&tidied);
+        let tidied = count::taken_off(&tidied).unwrap_or(tidied);
+        let tidied = cone_and_cup::together(&tidied);
+        let tidied = tidy::numbers_apart(&tidied);
+        let tidied = tidy::marks_together(&tidied);
+        let tidied = standard_name::without_kind(&tidied).unwrap_or(tidied);
+        ring_form::take(self, &tidied).unwrap_or(tidied)
     }
 
     /// A question for a part whose sizes are in no table here.
