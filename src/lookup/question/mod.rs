@@ -13,6 +13,7 @@ mod cone_and_cup;
 mod contrary;
 mod count;
 mod dash_number;
+mod drawing_number;
 mod duty;
 mod family_words;
 mod features;
@@ -21,6 +22,7 @@ mod grade;
 mod groove;
 mod half;
 mod half_figures;
+mod hardness;
 mod inch;
 mod kind;
 mod letters;
@@ -33,6 +35,7 @@ mod named_duty;
 mod near_number;
 mod need_words;
 mod o_ring;
+mod old_part;
 mod other_part;
 mod over_groove;
 mod own_marks;
@@ -53,6 +56,7 @@ mod set_words;
 mod settled;
 mod speed;
 mod standard_name;
+mod thou;
 mod tidy;
 mod vocabulary;
 mod without_table;
@@ -206,6 +210,8 @@ impl Question {
             .as_ref()
             .map(|text| format!("centimetres read as millimetres: `{text}`"));
         let spaced = in_mm.unwrap_or(spaced);
+        let (spaced, of_thou) =
+            thou::in_inches(&spaced).map_or((spaced, None), |(read, note)| (read, Some(note)));
         let (spaced, notes) = quantity::tidy(&spaced).unwrap_or((spaced, Vec::new()));
         let mut question = match half::read(&spaced) {
             Some(question) => question,
@@ -213,7 +219,9 @@ impl Question {
         };
         text.trim().clone_into(&mut question.text);
         question.read_as.extend(of_cm);
+        question.read_as.extend(of_thou);
         question.read_as.extend(notes);
+        hardness::settle(&mut question);
         clash::tell(&mut question);
         clearance::note(&mut question);
         lock_nut::note_pitch(&mut question);
@@ -231,7 +239,9 @@ impl Question {
         if let Some(kind) = without_table::piece_asked_for(text) {
             return Ok(Self::without_table(text, kind));
         }
-        let (text, place) = place_number::split(text);
+        let (text, drawing) = drawing_number::split(text);
+        let (text, old) = old_part::split(&text);
+        let (text, place) = place_number::split(&text);
         let text = seat_shape::straightened(&text).unwrap_or(text);
         let (text, ring) = angle_ring::split(&text);
         let text = text.as_str();
@@ -253,6 +263,8 @@ impl Question {
         set_words::settle(&mut question);
         question.read_as.extend(ring);
         question.read_as.extend(place);
+        question.read_as.extend(old);
+        question.read_as.extend(drawing);
         Ok(question)
     }
 
