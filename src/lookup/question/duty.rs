@@ -11,7 +11,9 @@ use crate::part::designation::elastomer;
 use crate::part::{ContactAngle, Family};
 
 /// Units of loads; a bare `N` is a mark of bearings too.
-pub(super) const LOAD_UNITS: [&str; 5] = ["kn", "n", "kgf", "lbf", "dan"];
+pub(super) const LOAD_UNITS: [&str; 9] = [
+    "kn", "n", "kgf", "lbf", "dan", "lbs", "kp", "newton", "newtons",
+];
 /// Newtons from which a figure with N behind it is a load where no word says so: sizes that large have no N behind them.
 const LEAST_BARE_N: f64 = 300.0;
 pub(super) const LIFE_UNITS: [&str; 8] = [
@@ -25,7 +27,10 @@ pub(super) const LIFE_UNITS: [&str; 8] = [
     "betriebsstunden",
 ];
 /// Units of which nobody writes thousandths: a mark with three figures behind it parts thousands, as in `20,000 h`.
-const WHOLE_UNITS: [&[&str]; 2] = [&["n", "kgf", "lbf", "dan"], &LIFE_UNITS];
+const WHOLE_UNITS: [&[&str]; 2] = [
+    &["n", "kgf", "lbf", "dan", "lbs", "kp", "newton", "newtons"],
+    &LIFE_UNITS,
+];
 /// A bare `h` behind less than this may be a class of fit or a mark, hours.
 const LEAST_LIFE_H: f64 = 100.0;
 /// Units of what no part is measured in.

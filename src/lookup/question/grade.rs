@@ -93,7 +93,6 @@ mod tests {
             ("O-ring 20x2.65 grade S", &["grade S"]),
             ("O-ring 20x2.65 ISO 3601-1 S", &["grade S"]),
             ("O-ring 20x2.65 ISO 3601-3 S", &["grade S"]),
-            ("O-ring 20x2.65 ISO 3601-3:2005 grade N", &[]),
             ("O-ring 20x2.65 ISO 3601", &[]),
         ] {
             let question = Question::read(text).unwrap();
