@@ -79,13 +79,11 @@ pub(super) fn split(text: &str) -> (String, Option<String>) {
     let found = (1..words.len()).find_map(|start| Some((start, end_of(&words, &lower, start)?)));
     let is_wish = |(start, end): &(usize, usize)| {
         let rest = words[..*start].iter().chain(&words[*end..]);
-        let pieces = rest.flat_map(|word| word.split(['-', '/']));
+        let mut pieces = rest.flat_map(|word| word.split(['-', '/']));
         let is_rubber = |word: &str| elastomer(bare(word)).is_some();
         let of_rubber = words[*start..*end].iter().any(|word| is_rubber(word));
         // Where nothing else is said of the new one, it is to be as the old one was.
-        pieces
-            .into_iter()
-            .any(|word| is_mark(word) && is_rubber(word) == of_rubber)
+        pieces.any(|word| is_mark(word) && is_rubber(word) == of_rubber)
     };
     let Some((start, end)) = found.filter(is_wish) else {
         return (text.to_owned(), None);
@@ -102,7 +100,11 @@ pub(super) fn split(text: &str) -> (String, Option<String>) {
 /// Where the words for the old part end that begin at a place; none where they say more than its marks and its elastomer, or
 /// where no part stands before them.
 fn end_of(words: &[&str], lower: &[String], start: usize) -> Option<usize> {
-    let is = |at: usize, list: &[&str]| lower.get(at).is_some_and(|word| list.contains(&&**word));
+    let is = |at: usize, list: &[&str]| {
+        lower
+            .get(at)
+            .is_some_and(|word| list.contains(&word.as_str()))
+    };
     let has_part = words[..start].iter().any(|word| {
         let digits = word.bytes().filter(u8::is_ascii_digit);
         digits.count() >= 2
