@@ -541,7 +541,7 @@ impl fmt::Display for QuantityReason {
         if let Some(used) = self.shelf_life_usage {
             write!(f, "; about {used:.1} are used in the shelf life")?;
             if let Some(life) = &self.shelf_life
-                && life.basis != crate::plan::shelf_life::ShelfLifeBasis::PartsTable
+                && life.basis != crate::catalogue::ShelfLifeBasis::PartsTable
             {
                 write!(f, " ({life})")?;
             }
