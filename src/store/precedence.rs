@@ -24,8 +24,8 @@
 //!
 //! On reading ([`hold`]): of offers of one supplier for the same part in different lists only those of the newest
 //! list hold, so that an older lower price never wins; of the same part in the same bin and lot in different stock
-//! lists only the newest; of stock lists that say exactly the same only one; of ways, rebuilds and approvals that files
-//! repeat exactly, one file's.
+//! lists only the newest; of stock lists that say exactly the same only one, and of a shelf that nearly equal ones count
+//! otherwise the smaller number; of ways, rebuilds and approvals that files repeat exactly, one file's.
 //!
 //! A mended row goes by the rules of `mending`. What does not hold on reading is told by [`set_aside`].
 //!
