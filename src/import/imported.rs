@@ -15,6 +15,7 @@ use super::find_table::find_tables;
 use super::grid::Grid;
 use super::issue::{Problem, RowIssue, Severity};
 use super::list_supplier::UnnamedList;
+use super::nearest_header::why_no_table;
 use super::options::{ColumnMap, ImportOptions};
 use super::progress::{Progress, Step};
 use super::reading::TableRead;
@@ -187,7 +188,8 @@ impl Imported {
             let reason = if grid.row_count() == 0 {
                 SkipReason::Empty
             } else {
-                SkipReason::NoTable
+                let maps = self.options.for_sheet(&grid.file, &grid.sheet);
+                why_no_table(grid, &maps)
             };
             self.skip(&grid.file, sheet, reason);
         }
