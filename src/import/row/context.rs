@@ -16,7 +16,7 @@ use crate::units::LengthUnit;
 
 use super::evidence::{Evidence, evidence_of, is_lead_time, lies_near};
 use super::price_tax::note_gross;
-use super::signs::are_issues_negative;
+use super::signs::Signs;
 
 /// A column with what its cells prove.
 #[derive(Debug, Clone)]
@@ -64,8 +64,8 @@ pub struct TableContext<'g> {
     pub columns: Vec<ReadColumn>,
     /// True where the rows are also read as another kind of table.
     pub is_read_beside: bool,
-    /// True for usages whose quantities are all written below 0, as books write what is issued.
-    pub is_issued_below_zero: bool,
+    /// What the signs and kinds of movements of a list of usages mean.
+    pub signs: Signs,
     /// Cells of the header in a text file; a row of more has slipped, see [`is_wider`](Self::is_wider).
     pub header_cells: Option<u32>,
     /// True where cells behind those of the header may tell of a slip although they are empty.
@@ -107,10 +107,10 @@ impl<'g> TableContext<'g> {
         for (at, column) in columns.iter().enumerate().rev() {
             by_field[column.field as usize] = Some(at as u16);
         }
-        let is_issued_below_zero = are_issues_negative(grid, table, &columns, why);
+        let signs = Signs::of(grid, table, &columns, why);
         let header_cells = header_cells(grid, table);
         let context = Self {
-            is_issued_below_zero,
+            signs,
             grid,
             kind: table.kind,
             settings,
