@@ -30,7 +30,10 @@ pub fn read_stock_status(text: &str) -> Option<StockStatus> {
         "free" | "ok" | "good" | "available" | "released" | "unrestricted" | "usable"
         | "approved" | "passed" | "active" | "in stock" | "frei" | "gut" | "verfugbar"
         | "freigegeben" | "frei verwendbar" | "verwendbar" | "aktiv" | "auf lager" | "am lager"
-        | "lagernd" | "i o" | "io" => StockStatus::Free,
+        | "lagernd" | "i o" | "io" | "libre" | "disponible" | "utilisable" | "utilizable"
+        | "libero" | "libera" | "disponibile" | "utilizzabile" | "vrij" | "beschikbaar"
+        | "goedgekeurd" | "wolne" | "wolny" | "wolna" | "dostepne" | "dostepny" | "dostepna"
+        | "livre" | "disponivel" => StockStatus::Free,
         "blocked"
         | "block"
         | "locked"
@@ -78,7 +81,75 @@ pub fn read_stock_status(text: &str) -> Option<StockStatus> {
         | "reserviert"
         | "nicht verwenden"
         | "n i o"
-        | "nio" => StockStatus::Blocked,
+        | "nio"
+        | "bloque"
+        | "bloquee"
+        | "reserve"
+        | "reservee"
+        | "perime"
+        | "perimee"
+        | "defectueux"
+        | "defectueuse"
+        | "quarantaine"
+        | "en quarantaine"
+        | "controle qualite"
+        | "rebut"
+        | "ne pas utiliser"
+        | "non conforme"
+        | "bloccato"
+        | "bloccata"
+        | "riservato"
+        | "riservata"
+        | "scaduto"
+        | "scaduta"
+        | "difettoso"
+        | "difettosa"
+        | "quarantena"
+        | "in quarantena"
+        | "scarto"
+        | "non usare"
+        | "bloqueado"
+        | "bloqueada"
+        | "reservado"
+        | "reservada"
+        | "caducado"
+        | "caducada"
+        | "defectuoso"
+        | "defectuosa"
+        | "rechazado"
+        | "rechazada"
+        | "cuarentena"
+        | "en cuarentena"
+        | "no usar"
+        | "geblokkeerd"
+        | "in quarantaine"
+        | "gereserveerd"
+        | "defect"
+        | "verlopen"
+        | "afgekeurd"
+        | "niet gebruiken"
+        | "zablokowane"
+        | "zablokowany"
+        | "zablokowana"
+        | "zarezerwowane"
+        | "zarezerwowany"
+        | "zarezerwowana"
+        | "uszkodzone"
+        | "uszkodzony"
+        | "uszkodzona"
+        | "przeterminowane"
+        | "przeterminowany"
+        | "przeterminowana"
+        | "kwarantanna"
+        | "w kwarantannie"
+        | "quarentena"
+        | "em quarentena"
+        | "defeituoso"
+        | "defeituosa"
+        | "vencido"
+        | "vencida"
+        | "rejeitado"
+        | "rejeitada" => StockStatus::Blocked,
         _ => return None,
     })
 }
@@ -89,7 +160,16 @@ pub fn read_order_status(text: &str) -> Option<OrderStatus> {
         "open" | "ordered" | "placed" | "sent" | "pending" | "confirmed" | "acknowledged"
         | "in transit" | "shipped" | "dispatched" | "back order" | "backorder" | "overdue"
         | "offen" | "bestellt" | "bestatigt" | "unterwegs" | "versandt" | "versendet"
-        | "im ruckstand" | "ruckstand" | "uberfallig" => OrderStatus::Open,
+        | "im ruckstand" | "ruckstand" | "uberfallig" | "ouvert" | "ouverte" | "confirme"
+        | "confirmee" | "expedie" | "expediee" | "en cours" | "en attente" | "commandee"
+        | "aperto" | "aperta" | "confermato" | "confermata" | "spedito" | "spedita"
+        | "ordinato" | "ordinata" | "in corso" | "in attesa" | "abierto" | "abierta"
+        | "confirmado" | "confirmada" | "enviado" | "enviada" | "pendiente" | "en curso"
+        | "en transito" | "besteld" | "bevestigd" | "verzonden" | "onderweg" | "in behandeling"
+        | "in bestelling" | "otwarte" | "otwarty" | "otwarta" | "potwierdzone" | "potwierdzony"
+        | "potwierdzona" | "zamowione" | "zamowiony" | "zamowiona" | "wyslane" | "wyslany"
+        | "wyslana" | "w realizacji" | "w toku" | "w drodze" | "aberto" | "aberta"
+        | "em aberto" | "pendente" | "em transito" => OrderStatus::Open,
         "partial"
         | "partly delivered"
         | "partially delivered"
@@ -102,7 +182,30 @@ pub fn read_order_status(text: &str) -> Option<OrderStatus> {
         | "teilgeliefert"
         | "teilweise geliefert"
         | "teillieferung"
-        | "teilweise erhalten" => OrderStatus::InPart,
+        | "teilweise erhalten"
+        | "partiellement livre"
+        | "partiellement livree"
+        | "livre partiellement"
+        | "livraison partielle"
+        | "reception partielle"
+        | "partiellement recu"
+        | "parzialmente consegnato"
+        | "parzialmente evaso"
+        | "evaso parzialmente"
+        | "consegna parziale"
+        | "parcialmente entregado"
+        | "entregado parcialmente"
+        | "entrega parcial"
+        | "parcialmente recibido"
+        | "recibido parcialmente"
+        | "deels geleverd"
+        | "gedeeltelijk geleverd"
+        | "deellevering"
+        | "czesciowo dostarczone"
+        | "czesciowo zrealizowane"
+        | "dostawa czesciowa"
+        | "parcialmente entregue"
+        | "entregue parcialmente" => OrderStatus::InPart,
         "closed"
         | "complete"
         | "completed"
@@ -121,9 +224,77 @@ pub fn read_order_status(text: &str) -> Option<OrderStatus> {
         | "komplett geliefert"
         | "vollstandig geliefert"
         | "eingegangen"
-        | "erhalten" => OrderStatus::Closed,
+        | "erhalten"
+        | "livre"
+        | "livree"
+        | "recu"
+        | "recue"
+        | "solde"
+        | "soldee"
+        | "cloture"
+        | "cloturee"
+        | "termine"
+        | "terminee"
+        | "chiuso"
+        | "chiusa"
+        | "consegnato"
+        | "consegnata"
+        | "evaso"
+        | "evasa"
+        | "completato"
+        | "completata"
+        | "ricevuto"
+        | "ricevuta"
+        | "cerrado"
+        | "cerrada"
+        | "entregado"
+        | "entregada"
+        | "recibido"
+        | "recibida"
+        | "completado"
+        | "completada"
+        | "finalizado"
+        | "finalizada"
+        | "terminado"
+        | "terminada"
+        | "gesloten"
+        | "geleverd"
+        | "ontvangen"
+        | "afgehandeld"
+        | "voltooid"
+        | "afgerond"
+        | "zamkniete"
+        | "zamkniety"
+        | "zamknieta"
+        | "zrealizowane"
+        | "zrealizowany"
+        | "zrealizowana"
+        | "dostarczone"
+        | "dostarczony"
+        | "dostarczona"
+        | "zakonczone"
+        | "zakonczony"
+        | "zakonczona"
+        | "otrzymane"
+        | "otrzymany"
+        | "otrzymana"
+        | "odebrane"
+        | "odebrany"
+        | "odebrana"
+        | "fechado"
+        | "fechada"
+        | "recebido"
+        | "recebida"
+        | "concluido"
+        | "concluida"
+        | "encerrado"
+        | "encerrada"
+        | "entregue" => OrderStatus::Closed,
         "cancelled" | "canceled" | "cancel" | "void" | "withdrawn" | "storniert" | "storno"
-        | "stornierung" | "gestrichen" | "annulliert" | "abbestellt" => OrderStatus::Cancelled,
+        | "stornierung" | "gestrichen" | "annulliert" | "abbestellt" | "annule" | "annulee"
+        | "annullato" | "annullata" | "cancellato" | "cancellata" | "cancelado" | "cancelada"
+        | "anulado" | "anulada" | "geannuleerd" | "ingetrokken" | "anulowane" | "anulowany"
+        | "anulowana" => OrderStatus::Cancelled,
         _ => return None,
     })
 }
@@ -132,7 +303,7 @@ pub fn read_order_status(text: &str) -> Option<OrderStatus> {
 mod tests {
     use super::*;
 
-    /// Common practice, no source: words of both languages, as they are written and in capitals.
+    /// Common practice, no source: words of seven languages, as they are written and in capitals.
     #[test]
     fn words_that_are_sure_are_read_and_no_others() {
         for (text, expected) in [
@@ -143,6 +314,20 @@ mod tests {
             ("n.i.O.", Some(StockStatus::Blocked)),
             ("i.O.", Some(StockStatus::Free)),
             ("frei verwendbar", Some(StockStatus::Free)),
+            ("Bloqué", Some(StockStatus::Blocked)),
+            ("en quarantaine", Some(StockStatus::Blocked)),
+            ("bloccato", Some(StockStatus::Blocked)),
+            ("Cuarentena", Some(StockStatus::Blocked)),
+            ("geblokkeerd", Some(StockStatus::Blocked)),
+            ("Zablokowane", Some(StockStatus::Blocked)),
+            ("quarentena", Some(StockStatus::Blocked)),
+            ("libre", Some(StockStatus::Free)),
+            ("disponibile", Some(StockStatus::Free)),
+            ("vrij", Some(StockStatus::Free)),
+            ("dostępne", Some(StockStatus::Free)),
+            ("disponível", Some(StockStatus::Free)),
+            ("non libre", None),
+            ("niet geblokkeerd", None),
             ("not blocked", None),
             ("nicht gesperrt", None),
             ("3", None),
@@ -156,6 +341,29 @@ mod tests {
             ("offen", Some(OrderStatus::Open)),
             ("teilweise geliefert", Some(OrderStatus::InPart)),
             ("Erledigt", Some(OrderStatus::Closed)),
+            ("soldée", Some(OrderStatus::Closed)),
+            ("livré", Some(OrderStatus::Closed)),
+            ("annulé", Some(OrderStatus::Cancelled)),
+            ("livraison partielle", Some(OrderStatus::InPart)),
+            ("en cours", Some(OrderStatus::Open)),
+            ("evaso", Some(OrderStatus::Closed)),
+            ("annullato", Some(OrderStatus::Cancelled)),
+            ("aperto", Some(OrderStatus::Open)),
+            ("cerrado", Some(OrderStatus::Closed)),
+            ("Cancelado", Some(OrderStatus::Cancelled)),
+            ("pendiente", Some(OrderStatus::Open)),
+            ("geleverd", Some(OrderStatus::Closed)),
+            ("deels geleverd", Some(OrderStatus::InPart)),
+            ("geannuleerd", Some(OrderStatus::Cancelled)),
+            ("in behandeling", Some(OrderStatus::Open)),
+            ("Zamknięte", Some(OrderStatus::Closed)),
+            ("anulowane", Some(OrderStatus::Cancelled)),
+            ("w realizacji", Some(OrderStatus::Open)),
+            ("fechado", Some(OrderStatus::Closed)),
+            ("em aberto", Some(OrderStatus::Open)),
+            // French for a firm order, and for one that is closed.
+            ("ferme", None),
+            ("non livré", None),
             ("to be cancelled?", None),
             ("40", None),
         ] {
