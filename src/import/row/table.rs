@@ -128,10 +128,7 @@ fn read_piece<'g>(
                     counts.rejected += 1;
                     continue;
                 }
-                if let Some(header) = context.header_cells.filter(|_| context.is_wider(row)) {
-                    let filled = context.grid.width(row);
-                    let separated = context.grid.separated(row).unwrap_or(filled);
-                    let cells = if filled > header { filled } else { separated };
+                if let Some((cells, header)) = context.slips.wider(context.grid, row) {
                     let problem = Problem::WiderThanHeader { cells, header };
                     reader.issue(Severity::Rejected, None, problem);
                     counts.rejected += 1;
