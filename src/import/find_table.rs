@@ -14,7 +14,6 @@ use super::header_rows::{Given, Headers, LEAST_FIELDS, read_headers};
 use super::kind_words::settle_by_kind;
 use super::lines::RowCells;
 use super::material_number;
-use super::movement_column::take_movements;
 use super::options::ColumnMap;
 use super::order_quantity;
 use super::stated::Stated;
@@ -274,10 +273,6 @@ impl Headers {
             &mut self.unread,
             &mut self.why,
         );
-        if best.kind == TableKind::Usages {
-            let rows = (first_row, grid.row_count());
-            take_movements(grid, rows, &mut self.columns, &mut self.unread);
-        }
         why.append(&mut self.why);
         Some(Table {
             kind: best.kind,

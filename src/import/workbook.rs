@@ -70,7 +70,7 @@ pub struct Sheets {
 type ReadSheets = fn(&Arc<str>, &[u8]) -> Result<Sheets, WorkbookError>;
 
 /// Said of workbooks whose reader gives values only.
-const VALUES_ONLY: &str = "in a workbook of this kind it cannot be seen which rows are hidden or crossed out, nor the currency or percent of a cell's format: all rows are read alike; save it as xlsx where it has such";
+const VALUES_ONLY: &str = "in a workbook of this kind it cannot be seen which rows are hidden or crossed out, nor the currency or percent of a cell's format: all rows are read alike, and it is better saved as xlsx where it has such";
 
 /// Reads every worksheet of a workbook; the contents decide its kind, not the name.
 ///
