@@ -24,412 +24,66 @@ pub enum OrderStatus {
     Cancelled,
 }
 
-/// Words for stock that may be used, folded. Common practice, no source; from memory.
-const FREE: [&str; 42] = [
-    "free",
-    "ok",
-    "good",
-    "available",
-    "released",
-    "unrestricted",
-    "usable",
-    "approved",
-    "passed",
-    "active",
-    "in stock",
-    "frei",
-    "gut",
-    "verfugbar",
-    "freigegeben",
-    "frei verwendbar",
-    "verwendbar",
-    "aktiv",
-    "auf lager",
-    "am lager",
-    "lagernd",
-    "i o",
-    "io",
-    "libre",
-    "disponible",
-    "utilisable",
-    "utilizable",
-    "libero",
-    "libera",
-    "disponibile",
-    "utilizzabile",
-    "vrij",
-    "beschikbaar",
-    "goedgekeurd",
-    "wolne",
-    "wolny",
-    "wolna",
-    "dostepne",
-    "dostepny",
-    "dostepna",
-    "livre",
-    "disponivel",
-];
-/// Words for stock that may not be used, folded. Common practice, no source; from memory.
-const BLOCKED: [&str; 116] = [
-    "blocked",
-    "block",
-    "locked",
-    "on hold",
-    "hold",
-    "quality hold",
-    "qc hold",
-    "quarantine",
-    "quarantined",
-    "in quarantine",
-    "in inspection",
-    "under inspection",
-    "quality inspection",
-    "in quality inspection",
-    "rejected",
-    "defective",
-    "faulty",
-    "damaged",
-    "scrap",
-    "scrapped",
-    "expired",
-    "reserved",
-    "do not use",
-    "gesperrt",
-    "gesperrter bestand",
-    "sperrbestand",
-    "sperre",
-    "sperrlager",
-    "quarantane",
-    "in quarantane",
-    "in prufung",
-    "prufung",
-    "qualitatsprufung",
-    "in qualitatsprufung",
-    "wareneingangsprufung",
-    "in wareneingangsprufung",
-    "abgelehnt",
-    "defekt",
-    "beschadigt",
-    "ausschuss",
-    "schrott",
-    "verschrottet",
-    "abgelaufen",
-    "verfallen",
-    "reserviert",
-    "nicht verwenden",
-    "n i o",
-    "nio",
-    "bloque",
-    "bloquee",
-    "reserve",
-    "reservee",
-    "perime",
-    "perimee",
-    "defectueux",
-    "defectueuse",
-    "quarantaine",
-    "en quarantaine",
-    "controle qualite",
-    "rebut",
-    "ne pas utiliser",
-    "non conforme",
-    "bloccato",
-    "bloccata",
-    "riservato",
-    "riservata",
-    "scaduto",
-    "scaduta",
-    "difettoso",
-    "difettosa",
-    "quarantena",
-    "in quarantena",
-    "scarto",
-    "non usare",
-    "bloqueado",
-    "bloqueada",
-    "reservado",
-    "reservada",
-    "caducado",
-    "caducada",
-    "defectuoso",
-    "defectuosa",
-    "rechazado",
-    "rechazada",
-    "cuarentena",
-    "en cuarentena",
-    "no usar",
-    "geblokkeerd",
-    "in quarantaine",
-    "gereserveerd",
-    "defect",
-    "verlopen",
-    "afgekeurd",
-    "niet gebruiken",
-    "zablokowane",
-    "zablokowany",
-    "zablokowana",
-    "zarezerwowane",
-    "zarezerwowany",
-    "zarezerwowana",
-    "uszkodzone",
-    "uszkodzony",
-    "uszkodzona",
-    "przeterminowane",
-    "przeterminowany",
-    "przeterminowana",
-    "kwarantanna",
-    "w kwarantannie",
-    "quarentena",
-    "em quarentena",
-    "defeituoso",
-    "defeituosa",
-    "vencido",
-    "vencida",
-    "rejeitado",
-    "rejeitada",
-];
-/// Words for orders that are still to come, folded. Common practice, no source; from memory.
-const OPEN: [&str; 76] = [
-    "open",
-    "ordered",
-    "placed",
-    "sent",
-    "pending",
-    "confirmed",
-    "acknowledged",
-    "in transit",
-    "shipped",
-    "dispatched",
-    "back order",
-    "backorder",
-    "overdue",
-    "offen",
-    "bestellt",
-    "bestatigt",
-    "unterwegs",
-    "versandt",
-    "versendet",
-    "im ruckstand",
-    "ruckstand",
-    "uberfallig",
-    "ouvert",
-    "ouverte",
-    "confirme",
-    "confirmee",
-    "expedie",
-    "expediee",
-    "en cours",
-    "en attente",
-    "commandee",
-    "aperto",
-    "aperta",
-    "confermato",
-    "confermata",
-    "spedito",
-    "spedita",
-    "ordinato",
-    "ordinata",
-    "in corso",
-    "in attesa",
-    "abierto",
-    "abierta",
-    "confirmado",
-    "confirmada",
-    "enviado",
-    "enviada",
-    "pendiente",
-    "en curso",
-    "en transito",
-    "besteld",
-    "bevestigd",
-    "verzonden",
-    "onderweg",
-    "in behandeling",
-    "in bestelling",
-    "otwarte",
-    "otwarty",
-    "otwarta",
-    "potwierdzone",
-    "potwierdzony",
-    "potwierdzona",
-    "zamowione",
-    "zamowiony",
-    "zamowiona",
-    "wyslane",
-    "wyslany",
-    "wyslana",
-    "w realizacji",
-    "w toku",
-    "w drodze",
-    "aberto",
-    "aberta",
-    "em aberto",
-    "pendente",
-    "em transito",
-];
-/// Words for orders of which a part has come, folded. Common practice, no source; from memory.
-const IN_PART: [&str; 36] = [
-    "partial",
-    "partly delivered",
-    "partially delivered",
-    "part delivered",
-    "partly received",
-    "partially received",
-    "part received",
-    "partial delivery",
-    "part delivery",
-    "teilgeliefert",
-    "teilweise geliefert",
-    "teillieferung",
-    "teilweise erhalten",
-    "partiellement livre",
-    "partiellement livree",
-    "livre partiellement",
-    "livraison partielle",
-    "reception partielle",
-    "partiellement recu",
-    "parzialmente consegnato",
-    "parzialmente evaso",
-    "evaso parzialmente",
-    "consegna parziale",
-    "parcialmente entregado",
-    "entregado parcialmente",
-    "entrega parcial",
-    "parcialmente recibido",
-    "recibido parcialmente",
-    "deels geleverd",
-    "gedeeltelijk geleverd",
-    "deellevering",
-    "czesciowo dostarczone",
-    "czesciowo zrealizowane",
-    "dostawa czesciowa",
-    "parcialmente entregue",
-    "entregue parcialmente",
-];
-/// Words for orders of which nothing comes any more, folded. Common practice, no source; from memory.
-const CLOSED: [&str; 84] = [
-    "closed",
-    "complete",
-    "completed",
-    "done",
-    "finished",
-    "delivered",
-    "received",
-    "fully received",
-    "fully delivered",
-    "geschlossen",
-    "abgeschlossen",
-    "erledigt",
-    "geliefert",
-    "komplett",
-    "vollstandig",
-    "komplett geliefert",
-    "vollstandig geliefert",
-    "eingegangen",
-    "erhalten",
-    "livre",
-    "livree",
-    "recu",
-    "recue",
-    "solde",
-    "soldee",
-    "cloture",
-    "cloturee",
-    "termine",
-    "terminee",
-    "chiuso",
-    "chiusa",
-    "consegnato",
-    "consegnata",
-    "evaso",
-    "evasa",
-    "completato",
-    "completata",
-    "ricevuto",
-    "ricevuta",
-    "cerrado",
-    "cerrada",
-    "entregado",
-    "entregada",
-    "recibido",
-    "recibida",
-    "completado",
-    "completada",
-    "finalizado",
-    "finalizada",
-    "terminado",
-    "terminada",
-    "gesloten",
-    "geleverd",
-    "ontvangen",
-    "afgehandeld",
-    "voltooid",
-    "afgerond",
-    "zamkniete",
-    "zamkniety",
-    "zamknieta",
-    "zrealizowane",
-    "zrealizowany",
-    "zrealizowana",
-    "dostarczone",
-    "dostarczony",
-    "dostarczona",
-    "zakonczone",
-    "zakonczony",
-    "zakonczona",
-    "otrzymane",
-    "otrzymany",
-    "otrzymana",
-    "odebrane",
-    "odebrany",
-    "odebrana",
-    "fechado",
-    "fechada",
-    "recebido",
-    "recebida",
-    "concluido",
-    "concluida",
-    "encerrado",
-    "encerrada",
-    "entregue",
-];
-/// Words for orders that were taken back, folded. Common practice, no source; from memory.
-const CANCELLED: [&str; 26] = [
-    "cancelled",
-    "canceled",
-    "cancel",
-    "void",
-    "withdrawn",
-    "storniert",
-    "storno",
-    "stornierung",
-    "gestrichen",
-    "annulliert",
-    "abbestellt",
-    "annule",
-    "annulee",
-    "annullato",
-    "annullata",
-    "cancellato",
-    "cancellata",
-    "cancelado",
-    "cancelada",
-    "anulado",
-    "anulada",
-    "geannuleerd",
-    "ingetrokken",
-    "anulowane",
-    "anulowany",
-    "anulowana",
-];
+/// Words for stock that may be used, folded, with strokes between. Common practice, no source; from memory.
+const FREE: &str = "free|ok|good|available|released|unrestricted|usable|approved|passed|active|in stock|frei|gut|\
+    verfugbar|freigegeben|frei verwendbar|verwendbar|aktiv|auf lager|am lager|lagernd|i o|io|libre|\
+    disponible|utilisable|utilizable|libero|libera|disponibile|utilizzabile|vrij|beschikbaar|\
+    goedgekeurd|wolne|wolny|wolna|dostepne|dostepny|dostepna|livre|disponivel";
+/// Words for stock that may not be used, folded, with strokes between. Common practice, no source; from memory.
+const BLOCKED: &str = "blocked|block|locked|on hold|hold|quality hold|qc hold|quarantine|quarantined|in quarantine|\
+    in inspection|under inspection|quality inspection|in quality inspection|rejected|defective|faulty|\
+    damaged|scrap|scrapped|expired|reserved|do not use|gesperrt|gesperrter bestand|sperrbestand|sperre|\
+    sperrlager|quarantane|in quarantane|in prufung|prufung|qualitatsprufung|in qualitatsprufung|\
+    wareneingangsprufung|in wareneingangsprufung|abgelehnt|defekt|beschadigt|ausschuss|schrott|\
+    verschrottet|abgelaufen|verfallen|reserviert|nicht verwenden|n i o|nio|bloque|bloquee|reserve|\
+    reservee|perime|perimee|defectueux|defectueuse|quarantaine|en quarantaine|controle qualite|rebut|\
+    ne pas utiliser|non conforme|bloccato|bloccata|riservato|riservata|scaduto|scaduta|difettoso|\
+    difettosa|quarantena|in quarantena|scarto|non usare|bloqueado|bloqueada|reservado|reservada|\
+    caducado|caducada|defectuoso|defectuosa|rechazado|rechazada|cuarentena|en cuarentena|no usar|\
+    geblokkeerd|in quarantaine|gereserveerd|defect|verlopen|afgekeurd|niet gebruiken|zablokowane|\
+    zablokowany|zablokowana|zarezerwowane|zarezerwowany|zarezerwowana|uszkodzone|uszkodzony|uszkodzona|\
+    przeterminowane|przeterminowany|przeterminowana|kwarantanna|w kwarantannie|quarentena|em quarentena|\
+    defeituoso|defeituosa|vencido|vencida|rejeitado|rejeitada";
+/// Words for orders that are still to come, folded, with strokes between. Common practice, no source; from memory.
+const OPEN: &str = "open|ordered|placed|sent|pending|confirmed|acknowledged|in transit|shipped|dispatched|back order|\
+    backorder|overdue|offen|bestellt|bestatigt|unterwegs|versandt|versendet|im ruckstand|ruckstand|\
+    uberfallig|ouvert|ouverte|confirme|confirmee|expedie|expediee|en cours|en attente|commandee|aperto|\
+    aperta|confermato|confermata|spedito|spedita|ordinato|ordinata|in corso|in attesa|abierto|abierta|\
+    confirmado|confirmada|enviado|enviada|pendiente|en curso|en transito|besteld|bevestigd|verzonden|\
+    onderweg|in behandeling|in bestelling|otwarte|otwarty|otwarta|potwierdzone|potwierdzony|\
+    potwierdzona|zamowione|zamowiony|zamowiona|wyslane|wyslany|wyslana|w realizacji|w toku|w drodze|\
+    aberto|aberta|em aberto|pendente|em transito";
+/// Words for orders of which a part has come, folded, with strokes between. Common practice, no source; from memory.
+const IN_PART: &str = "partial|partly delivered|partially delivered|part delivered|partly received|partially received|\
+    part received|partial delivery|part delivery|teilgeliefert|teilweise geliefert|teillieferung|\
+    teilweise erhalten|partiellement livre|partiellement livree|livre partiellement|livraison partielle|\
+    reception partielle|partiellement recu|parzialmente consegnato|parzialmente evaso|\
+    evaso parzialmente|consegna parziale|parcialmente entregado|entregado parcialmente|entrega parcial|\
+    parcialmente recibido|recibido parcialmente|deels geleverd|gedeeltelijk geleverd|deellevering|\
+    czesciowo dostarczone|czesciowo zrealizowane|dostawa czesciowa|parcialmente entregue|\
+    entregue parcialmente";
+/// Words for orders of which nothing comes any more, folded, with strokes between. Common practice, no source; from memory.
+const CLOSED: &str = "closed|complete|completed|done|finished|delivered|received|fully received|fully delivered|\
+    geschlossen|abgeschlossen|erledigt|geliefert|komplett|vollstandig|komplett geliefert|\
+    vollstandig geliefert|eingegangen|erhalten|livre|livree|recu|recue|solde|soldee|cloture|cloturee|\
+    termine|terminee|chiuso|chiusa|consegnato|consegnata|evaso|evasa|completato|completata|ricevuto|\
+    ricevuta|cerrado|cerrada|entregado|entregada|recibido|recibida|completado|completada|finalizado|\
+    finalizada|terminado|terminada|gesloten|geleverd|ontvangen|afgehandeld|voltooid|afgerond|zamkniete|\
+    zamkniety|zamknieta|zrealizowane|zrealizowany|zrealizowana|dostarczone|dostarczony|dostarczona|\
+    zakonczone|zakonczony|zakonczona|otrzymane|otrzymany|otrzymana|odebrane|odebrany|odebrana|fechado|\
+    fechada|recebido|recebida|concluido|concluida|encerrado|encerrada|entregue";
+/// Words for orders that were taken back, folded, with strokes between. Common practice, no source; from memory.
+const CANCELLED: &str = "cancelled|canceled|cancel|void|withdrawn|storniert|storno|stornierung|gestrichen|annulliert|\
+    abbestellt|annule|annulee|annullato|annullata|cancellato|cancellata|cancelado|cancelada|anulado|\
+    anulada|geannuleerd|ingetrokken|anulowane|anulowany|anulowana";
 
 /// Reads the status of stock; `None` for a word that is not sure.
 pub fn read_stock_status(text: &str) -> Option<StockStatus> {
     let folded = fold(text);
-    let is_of = |words: &[&str]| words.contains(&folded.as_str());
-    if is_of(&FREE) {
+    let is_of = |words: &str| words.split('|').any(|word| word == folded);
+    if is_of(FREE) {
         Some(StockStatus::Free)
-    } else if is_of(&BLOCKED) {
+    } else if is_of(BLOCKED) {
         Some(StockStatus::Blocked)
     } else {
         None
@@ -439,14 +93,14 @@ pub fn read_stock_status(text: &str) -> Option<StockStatus> {
 /// Reads the status of an order; `None` for a word that is not sure.
 pub fn read_order_status(text: &str) -> Option<OrderStatus> {
     let folded = fold(text);
-    let is_of = |words: &[&str]| words.contains(&folded.as_str());
-    if is_of(&OPEN) {
+    let is_of = |words: &str| words.split('|').any(|word| word == folded);
+    if is_of(OPEN) {
         Some(OrderStatus::Open)
-    } else if is_of(&IN_PART) {
+    } else if is_of(IN_PART) {
         Some(OrderStatus::InPart)
-    } else if is_of(&CLOSED) {
+    } else if is_of(CLOSED) {
         Some(OrderStatus::Closed)
-    } else if is_of(&CANCELLED) {
+    } else if is_of(CANCELLED) {
         Some(OrderStatus::Cancelled)
     } else {
         None
