@@ -10,6 +10,7 @@ use super::field::Field;
 use super::fold::fold;
 use super::grid::Grid;
 use super::header::{Header, How};
+use super::movement_column::take_movements;
 use super::stated::{Stated, length_unit};
 use super::table::Column;
 
@@ -53,6 +54,9 @@ pub fn settle_by_values(
     why: &mut Vec<String>,
 ) {
     settle_quantity(grid, rows, columns, why);
+    if kind == TableKind::Usages {
+        take_movements(grid, rows, columns, unread);
+    }
     if !matches!(
         kind,
         TableKind::Parts | TableKind::Offers | TableKind::KitLines

@@ -131,6 +131,7 @@ fields! {
     Status => "status", "status";
     Machine => "machine", "machine";
     Reason => "reason", "reason";
+    MovementKind => "movement_kind", "kind of movement";
     Ordered => "ordered", "ordered";
     Promised => "promised", "promised";
     Received => "received", "received";

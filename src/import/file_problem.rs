@@ -4,8 +4,10 @@ use std::sync::Arc;
 
 use chrono::NaiveDateTime;
 
+use super::field::Field;
 use super::text_table::TextTableError;
 use super::workbook::WorkbookError;
+use crate::record::TableKind;
 
 /// One file that was opened, with what tells it from another edition of the same name.
 #[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
@@ -61,9 +63,32 @@ pub enum SkipReason {
     /// No header of a known kind.
     #[error("no row is a header of a known kind of table")]
     NoTable,
+    /// No header of a known kind, but a row that is nearly one.
+    #[error("{}", nearly(*row, *kind, *lacks))]
+    NearlyTable {
+        /// The row, from 0.
+        row: u32,
+        /// The kind that it is nearly a header of.
+        kind: TableKind,
+        /// The column that it lacks; `None` where most columns are of other kinds.
+        lacks: Option<Field>,
+    },
     /// Nothing on it.
     #[error("empty")]
     Empty,
+}
+
+/// What a row lacks that is nearly a header.
+fn nearly(row: u32, kind: TableKind, lacks: Option<Field>) -> String {
+    let (row, kind) = (row + 1, kind.name());
+    match lacks {
+        Some(field) => format!(
+            "no row is a header of a known kind of table; row {row} is nearly that of {kind}, but has no column for the {field}"
+        ),
+        None => format!(
+            "no row is a header of a known kind of table; row {row} is nearly that of {kind}, but most of its columns are of other kinds"
+        ),
+    }
 }
 
 /// A file that should have been read and could not be, in whole or in part.

@@ -315,6 +315,7 @@ impl Imported {
     ) -> Result<(), FileError> {
         let bytes = read_bytes(path)?;
         let size = bytes.len();
+        let mut unseen = None;
         let grids = if kind == FileKind::Workbook {
             let (sum, sheets) = parallel::both(|| sha256(&bytes), || read_workbook(file, &bytes));
             self.note_file(file, path, size, sum);
@@ -326,6 +327,7 @@ impl Imported {
                     reason,
                 });
             }
+            unseen = sheets.unseen;
             sheets.grids
         } else {
             let (sum, grid) = read_text_table(file, bytes);
@@ -352,11 +354,16 @@ impl Imported {
             let tables = self.tables_of(grid);
             (tables.iter()).any(|table| (row..=row + 1).contains(&table.header_row))
         };
-        let grids: Vec<Grid> = grids
+        let mut grids: Vec<Grid> = grids
             .into_iter()
             .flat_map(|grid| apart(grid, has_header))
             .collect();
         let tables: Vec<Vec<Table>> = grids.iter().map(|grid| self.tables_of(grid)).collect();
+        // Said once, of the first sheet with a table.
+        let mut filled = grids.iter_mut().zip(&tables);
+        if let Some((first, _)) = filled.find(|(_, tables)| !tables.is_empty()) {
+            first.notes.extend(unseen.map(str::to_owned));
+        }
         let dated = WorkbookDate::of(&grids, &tables, self.settings.date_order);
         for (grid, tables) in grids.iter().zip(&tables) {
             self.read_tables(grid, tables, dated.as_ref());

@@ -15,6 +15,7 @@ use super::find_table::find_tables;
 use super::grid::Grid;
 use super::issue::{Problem, RowIssue, Severity};
 use super::list_supplier::UnnamedList;
+use super::nearest_header::why_no_table;
 use super::options::{ColumnMap, ImportOptions};
 use super::progress::{Progress, Step};
 use super::reading::TableRead;
@@ -187,7 +188,8 @@ impl Imported {
             let reason = if grid.row_count() == 0 {
                 SkipReason::Empty
             } else {
-                SkipReason::NoTable
+                let maps = self.options.for_sheet(&grid.file, &grid.sheet);
+                why_no_table(grid, &maps)
             };
             self.skip(&grid.file, sheet, reason);
         }
@@ -234,8 +236,9 @@ impl Imported {
         let at = self.tables.len();
         self.tell_charges(grid, table);
         self.tell_hidden_rows(grid, table);
+        self.tell_signs(&context);
         self.take_table(&context, table, why);
-        if context.is_issued_below_zero {
+        if context.signs.is_all_below {
             self.below_zero.push(BelowZero {
                 table: at,
                 usages: first_usage..self.records.usages.len(),
@@ -251,6 +254,22 @@ impl Imported {
             self.unnamed
                 .push(UnnamedList::new(grid, table, first, at, offers));
         }
+    }
+
+    /// Says what a list of usages leaves open by its signs and kinds of movements.
+    fn tell_signs(&mut self, context: &TableContext<'_>) {
+        let (file, sheet) = (&context.grid.file, &context.grid.sheet);
+        let told = context.signs.told.iter();
+        self.issues
+            .extend(told.map(|(row, column, words)| RowIssue {
+                place: Place::row(file, sheet, *row).at(*column),
+                severity: Severity::Doubtful,
+                field: None,
+                problem: Problem::Recorded {
+                    words: words.clone(),
+                },
+                original_cells: Vec::new(),
+            }));
     }
 
     /// Says which rows of a table the user does not see, once where the table is read twice.

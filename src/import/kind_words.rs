@@ -30,6 +30,8 @@ const OF_PARTS: [Field; 5] = [
     Field::Bin,
 ];
 
+/// What makes a list one of orders, beside the day on which they were placed.
+const OF_ORDERS: [Field; 2] = [Field::Received, Field::Promised];
 /// What makes a list of a shelf one of lots, even where it says prices.
 const OF_LOTS: [Field; 2] = [Field::Lot, Field::CureDate];
 /// What makes a list one of what lies on a shelf.
@@ -60,6 +62,9 @@ pub fn settle_by_kind(columns: &mut [Column]) {
 fn may_be(kind: &str, has: impl Fn(&Field) -> bool) -> bool {
     if kind == code_of(TableKind::Machines) {
         return has(&Field::Machine) && !OF_PARTS.iter().any(has);
+    }
+    if kind == code_of(TableKind::Receipts) {
+        return has(&Field::Ordered) && OF_ORDERS.iter().any(has);
     }
     if kind == code_of(TableKind::Stock) {
         let is_of_lots = OF_LOTS.iter().any(&has);
@@ -92,7 +97,7 @@ mod tests {
             assert!(Field::from_code(field).is_some(), "{field}");
             assert!(words.split('|').all(|word| fold(word) == word), "{words}");
             assert!(
-                ["parts", "machines", "stock"].contains(&kind),
+                ["parts", "machines", "receipts", "stock"].contains(&kind),
                 "{kind}: when?"
             );
             count += 1;
@@ -136,6 +141,18 @@ mod tests {
             assert_eq!(
                 field_of(&offers, printed),
                 Some(Field::ValidUntil),
+                "{printed}"
+            );
+        }
+        for printed in ["Stato", "Estado"] {
+            let orders = format!(
+                "Supplier;Part number;Ordered;Received;{printed}\nN;P1;2026-01-05;2026-01-09;chiuso\n"
+            );
+            assert_eq!(field_of(&orders, printed), Some(Field::Status), "{printed}");
+            let offers = format!("Supplier;Part number;Price;{printed}\nN;P1;4.00;nuovo\n");
+            assert_eq!(
+                field_of(&offers, printed),
+                Some(Field::Condition),
                 "{printed}"
             );
         }

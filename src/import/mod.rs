@@ -36,6 +36,8 @@ mod lines;
 mod list_supplier;
 mod material_number;
 mod mended_rows;
+mod movement_column;
+mod nearest_header;
 mod ole_limits;
 mod options;
 mod order_quantity;

@@ -11,6 +11,8 @@ use crate::place::column_letters;
 
 /// Rows in which headers beside each other are looked for. Common practice, no source.
 const ROWS_OF_HEADERS: u32 = 40;
+/// How often a part of a sheet is parted again.
+const MOST_PARTINGS: u32 = 6;
 /// Fields of which a table has one; where one comes again behind an empty column, another table begins there.
 const ONCE: [Field; 7] = [
     Field::OwnNumber,
@@ -22,28 +24,59 @@ const ONCE: [Field; 7] = [
     Field::OnHand,
 ];
 
+/// A part of a sheet and the columns of the table in it.
+type Part = (Grid, Range<u32>);
+
 /// The tables of a sheet that stand beside each other, each in a grid of its own with its cells where they were; the sheet
 /// itself where there are none. `has_header` says whether a grid has a table with its header in a row.
 pub fn apart(grid: Grid, has_header: impl Fn(&Grid, u32) -> bool) -> Vec<Grid> {
+    let Some(mut parts) = parts_of(&grid, &has_header, MOST_PARTINGS) else {
+        return vec![grid];
+    };
+    parts.sort_by_key(|(_, columns)| columns.start);
+    let named = parts
+        .into_iter()
+        .enumerate()
+        .map(|(at, (mut part, columns))| {
+            let columns = note(&mut part, &columns);
+            if at > 0 {
+                part.name_part(&columns);
+            }
+            part
+        });
+    named.collect()
+}
+
+/// The parts of a sheet, each parted in its turn, as three tables of three heights are; `None` where it is one.
+fn parts_of(
+    grid: &Grid,
+    has_header: &impl Fn(&Grid, u32) -> bool,
+    partings: u32,
+) -> Option<Vec<Part>> {
+    let left = partings.checked_sub(1)?;
+    let parts =
+        apart_at_one_row(grid, has_header).or_else(|| apart_at_other_rows(grid, has_header))?;
+    let parted = parts
+        .into_iter()
+        .flat_map(|part| parts_of(&part.0, has_header, left).unwrap_or_else(|| vec![part]));
+    Some(parted.collect())
+}
+
+/// Tables beside each other with their headers in one row.
+fn apart_at_one_row(grid: &Grid, has_header: &impl Fn(&Grid, u32) -> bool) -> Option<Vec<Part>> {
     let rows = 0..grid.row_count().min(ROWS_OF_HEADERS);
-    for row in rows {
-        let Some(blocks) = blocks_of(&grid, row) else {
-            continue;
-        };
-        let parts: Option<Vec<Grid>> = blocks
-            .iter()
-            .map(|block| part_of(&grid, row, block, &blocks))
-            .map(|part| part.filter(|part| has_header(part, row)))
-            .collect();
-        if let Some(parts) = parts {
-            return parts;
-        }
-    }
-    apart_at_other_rows(&grid, &has_header).unwrap_or_else(|| vec![grid])
+    let mut headers = rows.filter_map(|row| Some((row, blocks_of(grid, row)?)));
+    headers.find_map(|(row, blocks)| {
+        let parts = blocks.iter().map(|block| {
+            let part = part_of(grid, row, block, &blocks)?;
+            has_header(&part, row).then(|| (part, block.clone()))
+        });
+        parts.collect()
+    })
 }
 
 /// Two tables beside each other of which one begins lower than the other, with an empty column between them.
-fn apart_at_other_rows(grid: &Grid, has_header: &impl Fn(&Grid, u32) -> bool) -> Option<Vec<Grid>> {
+fn apart_at_other_rows(grid: &Grid, has_header: &impl Fn(&Grid, u32) -> bool) -> Option<Vec<Part>> {
     let rows = grid.row_count().min(ROWS_OF_HEADERS);
     for right_row in 0..rows {
         for right in runs_behind_a_gap(grid, right_row) {
@@ -56,18 +89,16 @@ fn apart_at_other_rows(grid: &Grid, has_header: &impl Fn(&Grid, u32) -> bool) ->
                 continue;
             }
             let left = 0..right.start - 1;
-            let mut parts = [
+            let parts = [
                 grid.only(|_, column| left.contains(&column)).ok()?,
                 grid.only(|_, column| column >= right.start).ok()?,
             ];
             if has_header(&parts[0], left_row) && has_header(&parts[1], right_row) {
-                let printed = (left.rev())
-                    .find(|column| grid.cell(left_row, *column) != Cell::Empty)
-                    .unwrap_or_default();
-                note(&mut parts[0], &(0..printed + 1));
-                let columns = note(&mut parts[1], &right);
-                parts[1].name_part(&columns);
-                return Some(parts.into());
+                let is_filled = |column: &u32| grid.cell(left_row, *column) != Cell::Empty;
+                let start = left.clone().find(is_filled).unwrap_or_default();
+                let end = left.rev().find(is_filled).unwrap_or_default() + 1;
+                let [of_left, of_right] = parts;
+                return Some(vec![(of_left, start..end), (of_right, right)]);
             }
         }
     }
@@ -190,12 +221,7 @@ fn part_of(grid: &Grid, header: u32, block: &Range<u32>, blocks: &[Range<u32>]) 
     let keeps = |row: u32, column: u32| {
         is_of_it(column) || shared.get(row as usize).copied().unwrap_or_default()
     };
-    let mut part = grid.only(keeps).ok()?;
-    let columns = note(&mut part, block);
-    if !is_first {
-        part.name_part(&columns);
-    }
-    Some(part)
+    grid.only(keeps).ok()
 }
 
 /// Says which columns of its sheet a table is in, and gives them: `D:F`.

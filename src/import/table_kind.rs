@@ -14,6 +14,8 @@ const TABLE_KINDS_CSV: &str = include_str!("../../data/import/table_kinds.csv");
 const POINTS_CHARACTERISTIC: f64 = 3.0;
 /// Points of a field that the kind often has.
 const POINTS_TYPICAL: f64 = 1.0;
+/// Points of a field that may stand in a table of the kind and tells nothing of it.
+const POINTS_BESIDE: f64 = 0.0;
 /// Points lost for a field that does not belong to the kind.
 const POINTS_FOREIGN: f64 = -1.0;
 /// Points of a sheet or file name that names the kind: less than any field, so that it only breaks ties.
@@ -27,6 +29,8 @@ struct Makeup {
     essential: Vec<Vec<Field>>,
     characteristic: Vec<Field>,
     typical: Vec<Field>,
+    /// Fields that neither speak for the kind nor against it.
+    beside: Vec<Field>,
     /// Fields that tell the kind although none of its records keeps them.
     unused: Vec<Field>,
     /// Beginnings of words in sheet and file names.
@@ -65,6 +69,7 @@ impl Makeup {
             essential: Vec::new(),
             characteristic: Vec::new(),
             typical: Vec::new(),
+            beside: Vec::new(),
             unused: Vec::new(),
             words: Vec::new(),
         };
@@ -76,6 +81,7 @@ impl Makeup {
                 "one_of" => makeup.essential.push(fields()),
                 "own" => makeup.characteristic = fields(),
                 "often" => makeup.typical = fields(),
+                "beside" => makeup.beside = fields(),
                 "unused" => makeup.unused = fields(),
                 _ => makeup.words = values.split('|').collect(),
             }
@@ -96,6 +102,8 @@ impl Makeup {
             POINTS_CHARACTERISTIC
         } else if self.typical.contains(&field) || is_essential() {
             POINTS_TYPICAL
+        } else if self.beside.contains(&field) {
+            POINTS_BESIDE
         } else {
             POINTS_FOREIGN
         }
@@ -155,10 +163,39 @@ pub fn score_kinds(fields: &BTreeSet<Field>, names: &str) -> Vec<ScoredKind> {
     scored
 }
 
+/// The kind of which the fields lack least, with the first field of each group that is missing.
+///
+/// Most a kind may lack is `most` groups; what it has must speak for it.
+pub fn nearest_kind(fields: &BTreeSet<Field>, most: usize) -> Option<(TableKind, Vec<Field>)> {
+    let near = makeups().iter().filter_map(|makeup| {
+        let missing: Vec<Field> = makeup
+            .essential
+            .iter()
+            .filter(|group| !group.iter().any(|field| fields.contains(field)))
+            .map(|group| name_of_group(group))
+            .collect();
+        let points: f64 = fields.iter().map(|field| makeup.points_of(*field)).sum();
+        (missing.len() <= most && points > 0.0).then_some((makeup.kind, missing, points))
+    });
+    let nearest = near.min_by(|a, b| {
+        let by_points = || b.2.total_cmp(&a.2).then(a.0.cmp(&b.0));
+        a.1.len().cmp(&b.1.len()).then_with(by_points)
+    });
+    nearest.map(|(kind, missing, _)| (kind, missing))
+}
+
+/// The field by which a group is named to people: a part goes by its number.
+fn name_of_group(group: &[Field]) -> Field {
+    match group.contains(&Field::PartNumber) && !group.contains(&Field::Line) {
+        true => Field::PartNumber,
+        false => group[0],
+    }
+}
+
 /// True for a field that does not belong to a kind.
 pub fn is_foreign(kind: TableKind, field: Field) -> bool {
     let makeup = makeups().iter().find(|makeup| makeup.kind == kind);
-    makeup.is_some_and(|makeup| makeup.points_of(field) < 0.0)
+    makeup.is_some_and(|makeup| makeup.points_of(field) <= POINTS_BESIDE)
 }
 
 /// True for a field that no record of a kind keeps, though tables of the kind often have it.
@@ -191,7 +228,7 @@ mod tests {
                 "{kind}"
             );
             assert!(
-                ["one_of", "own", "often", "unused", "words"].contains(&part),
+                ["one_of", "own", "often", "beside", "unused", "words"].contains(&part),
                 "{part}"
             );
             if part != "words" {
@@ -274,5 +311,47 @@ mod tests {
             assert_eq!(kind(fields, "machines"), Some(expected), "{fields:?}");
         }
         assert_eq!(kind(&[F::Note, F::Date], "stock"), None);
+    }
+
+    /// Common practice, no source: a shop notes of its parts who sells them, and by which number.
+    #[test]
+    fn a_supplier_in_a_list_of_parts_speaks_neither_for_nor_against_it() {
+        let parts = [
+            F::PartNumber,
+            F::Description,
+            F::Supplier,
+            F::SupplierNumber,
+        ];
+        let scored = score_kinds(&parts.into_iter().collect(), "");
+        assert_eq!(scored[0].kind, TableKind::Parts);
+        assert!((scored[0].points - 2.0).abs() < 1e-9, "{scored:?}");
+        assert!(is_foreign(TableKind::Parts, F::Supplier));
+        assert!(!is_foreign(TableKind::Parts, F::Description));
+    }
+
+    #[test]
+    fn the_nearest_kind_names_what_it_lacks() {
+        for (fields, expected) in [
+            (
+                &[F::PartNumber, F::Machine, F::Reason, F::Quantity][..],
+                Some((TableKind::Usages, vec![F::Date])),
+            ),
+            (
+                &[F::Bin, F::OnHand, F::Lot],
+                Some((TableKind::Stock, vec![F::PartNumber])),
+            ),
+            (
+                &[F::Kit, F::Line],
+                Some((TableKind::KitLines, vec![F::Quantity])),
+            ),
+            (
+                &[F::Supplier, F::Ordered, F::Received],
+                Some((TableKind::Receipts, vec![F::PartNumber])),
+            ),
+            (&[F::By, F::Checks][..], None),
+        ] {
+            let fields: BTreeSet<Field> = fields.iter().copied().collect();
+            assert_eq!(nearest_kind(&fields, 1), expected, "{fields:?}");
+        }
     }
 }

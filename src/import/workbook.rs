@@ -62,7 +62,15 @@ pub struct Sheets {
     pub grids: Vec<Grid>,
     /// Names of sheets that could not be read, each with the reason.
     pub unreadable: Vec<(String, WorkbookError)>,
+    /// What the reader of such a workbook cannot see, where it is of an older or other kind than xlsx.
+    pub unseen: Option<&'static str>,
 }
+
+/// A reader of one kind of workbook.
+type ReadSheets = fn(&Arc<str>, &[u8]) -> Result<Sheets, WorkbookError>;
+
+/// Said of workbooks whose reader gives values only.
+const VALUES_ONLY: &str = "in a workbook of this kind it cannot be seen which rows are hidden or crossed out, nor the currency or percent of a cell's format: all rows are read alike, and it is better saved as xlsx where it has such";
 
 /// Reads every worksheet of a workbook; the contents decide its kind, not the name.
 ///
@@ -82,16 +90,18 @@ pub fn read_workbook(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookEr
     }
     let has = |name: &str| holds(bytes, name.as_bytes());
     // Names of a zip archive's entries are stored plainly.
-    let read = if is_ole {
-        read_xls
+    let (read, unseen): (ReadSheets, _) = if is_ole {
+        (read_xls, Some(VALUES_ONLY))
     } else if has("xl/workbook.bin") {
-        read_xlsb
+        (read_xlsb, Some(VALUES_ONLY))
     } else if has("content.xml") && !has("xl/workbook.xml") {
-        read_ods
+        (read_ods, Some(VALUES_ONLY))
     } else {
-        read_xlsx
+        (read_xlsx, None)
     };
-    guarded(|| read(file, bytes)).unwrap_or_else(|| Err(damaged(&GAVE_UP)))
+    let mut sheets = guarded(|| read(file, bytes)).unwrap_or_else(|| Err(damaged(&GAVE_UP)))?;
+    sheets.unseen = unseen;
+    Ok(sheets)
 }
 
 fn is_encrypted(bytes: &[u8]) -> bool {
@@ -257,6 +267,7 @@ fn collect(
     let mut sheets = Sheets {
         grids: Vec::new(),
         unreadable: Vec::new(),
+        unseen: None,
     };
     for (name, is_hidden) in names {
         let mut builder = GridBuilder::new(file, &name);

@@ -30,7 +30,7 @@ struct Lists<'a> {
     dates: Vec<Option<NaiveDate>>,
     /// Those of price and stock lists that have no date but the year or month in the name of their sheet or file.
     by_name: Vec<Option<NaiveDate>>,
-    /// First day of price lists that say no day, where their names say one after the day of planning.
+    /// First day of price lists that say no day that has passed, where their titles or names say one after that of planning.
     coming: Vec<Option<NaiveDate>>,
     /// Which rows the rows mend.
     mending: &'a Mending,
@@ -44,6 +44,7 @@ pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> Sta
     let passed =
         |date: Option<NaiveDate>| date.filter(|date| as_of.is_none_or(|as_of| *date <= as_of));
     let mut lists = Lists::new(&imported.tables, import, mending);
+    lists.undate_coming(passed);
     lists.date_by_names(passed);
     lists.undate_halls(&records.stock, as_of);
     lists.find_coming(as_of);
@@ -139,6 +140,19 @@ impl<'a> Lists<'a> {
         tables.iter().copied().find(holds)
     }
 
+    /// Takes days to come from price lists that say them over their rows or in their names: what they offer does not hold yet.
+    ///
+    /// A stock list of such a day keeps it, since two lists of one shelf would count twice; the plan tells it.
+    fn undate_coming(&mut self, passed: impl Fn(Option<NaiveDate>) -> Option<NaiveDate>) {
+        let tables = self.tables.iter().enumerate();
+        for (at, table) in tables.filter(|(_, table)| table.kind == TableKind::Offers) {
+            self.dates[at] = passed(table.dated);
+            if self.dates[at].is_none() {
+                self.coming[at] = table.dated;
+            }
+        }
+    }
+
     /// Dates price and stock lists that say no day by the year or month of their names: those of 2025 are older than those
     /// of 2026.
     fn date_by_names(&mut self, passed: impl Fn(Option<NaiveDate>) -> Option<NaiveDate>) {
@@ -187,11 +201,12 @@ impl<'a> Lists<'a> {
         }
     }
 
-    /// Finds the price lists without a day whose names lie ahead.
+    /// Finds the price lists without a day whose names lie ahead, besides those whose titles do.
     fn find_coming(&mut self, as_of: Option<NaiveDate>) {
         let Some(as_of) = as_of else { return };
         for (at, table) in self.tables.iter().enumerate() {
-            if table.kind == TableKind::Offers && self.dates[at].is_none() {
+            let is_open = self.dates[at].is_none() && self.coming[at].is_none();
+            if table.kind == TableKind::Offers && is_open {
                 self.coming[at] =
                     coming_day(&table.sheet, as_of).or_else(|| match first_day_in(&table.sheet) {
                         None => coming_day(&table.file, as_of),
@@ -201,7 +216,7 @@ impl<'a> Lists<'a> {
         }
     }
 
-    /// The day that the name of a price list says, where it lies ahead and no row of the list has a day that passed.
+    /// The day that the title or name of a price list says, where it lies ahead and no row of the list has a day that passed.
     fn day_to_come(&self, home: &Place) -> Option<NaiveDate> {
         let at = self.find(TableKind::Offers, home)?;
         self.coming[at].filter(|_| self.dates[at].is_none())

@@ -1,4 +1,4 @@
-//! Price lists whose names say a year or a month after the day of planning: what they offer does not hold yet.
+//! Price lists whose titles or names say a day, month or year after the day of planning: what they offer does not hold yet.
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
@@ -70,7 +70,8 @@ fn issue(place: &Place, day: NaiveDate, holds: Option<&Place>) -> RowIssue {
         }
         None => "no other list offers the same, so that it is planned with all the same".to_owned(),
     };
-    let words = format!("the name of this list says {day}, a day after that of planning: {end}");
+    let words =
+        format!("by its title or name this list is of {day}, a day after that of planning: {end}");
     RowIssue {
         place: place.clone(),
         severity: match holds {

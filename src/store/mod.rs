@@ -32,6 +32,7 @@ mod list_name;
 mod lock;
 mod manifest;
 mod mending;
+mod near_copy;
 mod newest_list;
 mod order_packs;
 mod origin;

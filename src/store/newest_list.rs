@@ -89,7 +89,7 @@ pub(super) struct SetAside {
     pub(super) newer_import: u32,
     /// Date of its list.
     pub(super) newer_dated: Option<NaiveDate>,
-    /// True where its list is no newer, but says just the same.
+    /// True where its list is no newer, but a copy of the other.
     pub(super) is_repeat: bool,
 }
 
@@ -98,7 +98,7 @@ impl SetAside {
     pub(super) fn as_issue(&self) -> RowIssue {
         let words = if self.is_repeat {
             format!(
-                "not used: this list says just what another one says, here what {} says; what is there twice belongs into one list",
+                "not used: this list says what another one says, and {} counts instead; what is there twice belongs into one list",
                 self.newer
             )
         } else {

@@ -9,7 +9,7 @@
 //! 2. Newer is what has the later date, where both are dated (in the file's name, above the table or in its rows; price and
 //!    stock lists without a day by the first of the year or month in the name of their sheet or file; a day in a row after the moment of planning that the settings state is no date;
 //!    neither is a year in the name of a stock list that is long past, or whose parts are others, as of a hall; a price list
-//!    whose name lies ahead is not taken where another one offers the same); else
+//!    whose title or name lies ahead is not taken where another one offers the same); else
 //!    what was imported later. An older list that is imported after a newer one is kept out and told ([`KeptOut`]).
 //! 3. Rows of one import under one name stand side by side, as in the folder they came from, unless all are dated:
 //!    then the newest date holds. So the order in which files are read never matters.
@@ -24,8 +24,8 @@
 //!
 //! On reading ([`hold`]): of offers of one supplier for the same part in different lists only those of the newest
 //! list hold, so that an older lower price never wins; of the same part in the same bin and lot in different stock
-//! lists only the newest; of stock lists that say exactly the same only one; of ways, rebuilds and approvals that files
-//! repeat exactly, one file's.
+//! lists only the newest; of stock lists that say exactly the same only one, and of a shelf that nearly equal ones count
+//! otherwise the smaller number; of ways, rebuilds and approvals that files repeat exactly, one file's.
 //!
 //! A mended row goes by the rules of `mending`. What does not hold on reading is told by [`set_aside`].
 //!

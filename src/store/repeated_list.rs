@@ -1,8 +1,9 @@
-//! Stock lists that say exactly what another list says: a copy of the file counts once.
+//! Stock lists that say what another list says: a copy of the file counts once.
 
 use std::collections::BTreeMap;
 
 use super::list_name::list_name;
+use super::near_copy::{left_out, near_copies};
 use super::origin::Kept;
 use super::told_once::nowhere;
 use crate::import::{Problem, RowIssue, Severity};
@@ -18,9 +19,10 @@ const COPY: [&str; 4] = ["kopie", "copy", "copie", "copia"];
 const OF: [&str; 4] = ["von", "of", "de", "di"];
 
 /// File, sheet and import of a list.
-type List<'a> = (&'a str, &'a str, u32);
+pub(super) type List<'a> = (&'a str, &'a str, u32);
 
-/// For each row the position of the row that says the same in the list that counts; `None` for rows that count themselves.
+/// For each row the position of the row that counts in its place: that says the same in the list that counts, or something
+/// else of the same shelf in a list that is the same but for a few rows; `None` for rows that count themselves.
 ///
 /// Only rows marked in `holds` are looked at: what does not hold makes nothing else a repeat.
 pub(super) fn repeats(rows: &[Kept<StockRecord>], holds: &[bool]) -> Vec<Option<usize>> {
@@ -32,10 +34,18 @@ pub(super) fn repeats(rows: &[Kept<StockRecord>], holds: &[bool]) -> Vec<Option<
             }
         }
     }
+    let counting: Vec<bool> = (holds.iter().zip(&found))
+        .map(|(holds, counted)| *holds && counted.is_none())
+        .collect();
+    let near = near_copies(rows, &counting);
+    for (copied, counted) in left_out(rows, &near) {
+        found[copied] = Some(counted);
+    }
     found
 }
 
-/// Lists of one import that say just the same and count both, because nothing shows that one is a copy; told at the second.
+/// Lists of one import that say just the same and count both, because nothing shows that one is a copy, and those that say
+/// nearly the same; told at the second.
 pub(super) fn perhaps_copies(rows: &[Kept<StockRecord>], holds: &[bool]) -> Vec<RowIssue> {
     let equal = equal_lists(rows, holds);
     let doubtful = equal.into_iter().filter(|(original, copy)| {
@@ -54,20 +64,36 @@ pub(super) fn perhaps_copies(rows: &[Kept<StockRecord>], holds: &[bool]) -> Vec<
             original_cells: Vec::new(),
         })
     });
-    told.collect()
+    let told: Vec<RowIssue> = told.collect();
+    let copies = equal_lists(rows, holds).into_iter().map(|(_, copy)| copy);
+    let mut counting = holds.to_vec();
+    for at in copies.flatten() {
+        counting[at] = false;
+    }
+    let near = near_copies(rows, &counting);
+    let nearly = near.iter().filter_map(|near| near.as_issue(rows));
+    told.into_iter().chain(nearly).collect()
 }
 
-/// Pairs of lists with equal rows, the original first, as the positions of their rows in an order that makes them meet.
-fn equal_lists(rows: &[Kept<StockRecord>], holds: &[bool]) -> Vec<(Vec<usize>, Vec<usize>)> {
-    let mut found = Vec::new();
+/// The lists and the positions of their rows that hold.
+pub(super) fn lists_of<'a>(
+    rows: &'a [Kept<StockRecord>],
+    holds: &[bool],
+) -> BTreeMap<List<'a>, Vec<usize>> {
     let mut lists: BTreeMap<List<'_>, Vec<usize>> = BTreeMap::new();
     for (at, row) in rows.iter().enumerate().filter(|(at, _)| holds[*at]) {
         let home = row.home();
         let list = (&*home.file, &*home.sheet, row.home_import());
         lists.entry(list).or_default().push(at);
     }
+    lists
+}
+
+/// Pairs of lists with equal rows, the original first, as the positions of their rows in an order that makes them meet.
+fn equal_lists(rows: &[Kept<StockRecord>], holds: &[bool]) -> Vec<(Vec<usize>, Vec<usize>)> {
+    let mut found = Vec::new();
     let mut by_length: BTreeMap<usize, Vec<(List<'_>, Vec<usize>)>> = BTreeMap::new();
-    for (list, positions) in lists {
+    for (list, positions) in lists_of(rows, holds) {
         by_length
             .entry(positions.len())
             .or_default()
@@ -102,13 +128,18 @@ fn equal_lists(rows: &[Kept<StockRecord>], holds: &[bool]) -> Vec<(Vec<usize>, V
 
 /// Two halls may each have one bearing of a kind on the shelf; two of them have no bins alike, and no long lists.
 fn is_surely_a_copy(rows: &[Kept<StockRecord>], original: &[usize], copy: &[usize]) -> bool {
+    original.len() >= FEWEST_ROWS
+        || is_one_name(rows, original, copy)
+        || copy.iter().all(|at| rows[*at].record.bin.is_some())
+}
+
+/// True where the names of two lists are one, but for what says that one is a copy.
+pub(super) fn is_one_name(rows: &[Kept<StockRecord>], original: &[usize], copy: &[usize]) -> bool {
     let name = |positions: &[usize]| {
         let home = rows[*positions.first()?].home();
         Some([&home.file, &home.sheet].map(|name| without_copy(&list_name(name))))
     };
-    original.len() >= FEWEST_ROWS
-        || name(original) == name(copy)
-        || copy.iter().all(|at| rows[*at].record.bin.is_some())
+    name(original) == name(copy)
 }
 
 /// A name without what says that it is a copy's: `lager kopie`, `copy of stock`. Another word behind stays.
@@ -198,6 +229,83 @@ mod tests {
             let found = counted(list(one, first), list(two, second));
             assert_eq!(found, expected, "{one} and {two}");
         }
+    }
+
+    /// Common practice, no source: a copy in which one shelf was counted anew is still a copy.
+    #[test]
+    fn a_copy_with_a_changed_row_counts_once_and_is_told() {
+        let rows = |bins: bool, last: f64, count: usize| -> Vec<(&str, Option<&str>, f64)> {
+            let parts = ["A", "B", "C", "D", "E", "F", "G", "H", "I", "J", "K", "L"];
+            let all = parts.into_iter().enumerate().map(move |(at, part)| {
+                let on_hand = if at + 1 == count { last } else { at as f64 };
+                (part, bins.then_some(part), on_hand)
+            });
+            all.take(count).collect()
+        };
+        for (bins, name, count, counted_rows) in [
+            (true, "Sued.csv", 6, 6),
+            (false, "Nord (2).csv", 6, 6),
+            (false, "Nord - Kopie.csv", 6, 6),
+            (false, "Sued.csv", 12, 12),
+            // Two halls may be alike in a few parts.
+            (false, "Sued.csv", 6, 12),
+        ] {
+            let first = list("Nord.csv", &rows(bins, 90.0, count));
+            let second = list(name, &rows(bins, 70.0, count));
+            let all = [first, second].concat();
+            let found = repeats(&all, &vec![true; all.len()]);
+            let counts = found.iter().filter(|row| row.is_none()).count();
+            assert_eq!(counts, counted_rows, "{name}, {count} rows");
+            // Of the shelf that differs the smaller number counts, which is the copy's.
+            let is_copy = counted_rows == count;
+            assert_eq!(found[count - 1], is_copy.then_some(2 * count - 1), "{name}");
+            let told = perhaps_copies(&all, &vec![true; all.len()]);
+            assert_eq!(told.len(), 1, "{name}: {told:?}");
+            assert_eq!(&*told[0].place.file, name);
+            let words = told[0].problem.to_string();
+            let alike = format!("{} of {count} rows of this list", count - 1);
+            assert!(words.contains(&alike), "{words}");
+            assert_eq!(words.contains("both lists count"), !is_copy, "{words}");
+        }
+    }
+
+    #[test]
+    fn of_several_copies_the_smallest_number_of_a_shelf_counts_once() {
+        let rows = |last: f64| {
+            let parts = ["A", "B", "C", "D", "E"];
+            parts.map(|part| (part, Some(part), if part == "E" { last } else { 3.0 }))
+        };
+        let all = [
+            list("Nord.csv", &rows(5.0)),
+            list("Nord (1).csv", &rows(4.0)),
+            list("Nord (2).csv", &rows(2.0)),
+        ]
+        .concat();
+        let found = repeats(&all, &vec![true; all.len()]);
+        let counted: f64 = (all.iter().zip(&found))
+            .filter(|(_, other)| other.is_none())
+            .filter_map(|(row, _)| row.record.on_hand)
+            .sum();
+        // Four shelves of 3 and one of 2.
+        assert!((counted - 14.0).abs() < 1e-9, "{counted}: {found:?}");
+    }
+
+    #[test]
+    fn lists_that_differ_in_more_count_both_and_are_not_told() {
+        let nord = [
+            ("A", Some("1"), 4.0),
+            ("B", Some("2"), 1.0),
+            ("C", Some("3"), 7.0),
+            ("D", Some("4"), 2.0),
+            ("E", Some("5"), 2.0),
+            ("F", Some("6"), 2.0),
+        ];
+        let mut sued = nord;
+        (sued[0].2, sued[1].2) = (5.0, 6.0);
+        let all = [list("Nord.csv", &nord), list("Nord (1).csv", &sued)].concat();
+        let holds = vec![true; all.len()];
+        assert!(repeats(&all, &holds).iter().all(Option::is_none));
+        assert!(perhaps_copies(&all, &holds).is_empty());
     }
 
     #[test]

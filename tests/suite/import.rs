@@ -515,3 +515,19 @@ proptest! {
         prop_assert_eq!(problems(&one), problems(&other));
     }
 }
+
+#[test]
+fn what_cannot_be_seen_in_a_workbook_is_said_once_a_file() {
+    for (name, is_said) in [
+        ("old_binary.xls", true),
+        ("open_document.ods", true),
+        ("binary.xlsb", true),
+        ("libreoffice.xlsx", false),
+        ("libreoffice.csv", false),
+    ] {
+        let imported = import(name);
+        let notes = imported.tables.iter().flat_map(|table| &table.why);
+        let said = notes.filter(|why| why.contains("which rows are hidden or crossed out"));
+        assert_eq!(said.count(), usize::from(is_said), "{name}");
+    }
+}

@@ -257,6 +257,60 @@ fn a_table_that_begins_lower_beside_another_is_read() {
 }
 
 #[test]
+fn three_tables_of_three_heights_are_each_read() {
+    let stock = ["Artikel;Bestand", "T-001;30", "T-002;31", "T-003;32"];
+    let usages = [
+        "Datum;Artikel;Menge",
+        "01.02.2026;T-001;2",
+        "01.03.2026;T-002;4",
+    ];
+    let offers = [
+        "Lieferant;Artikel;Preis EUR",
+        "Nord;T-001;3,50",
+        "Nord;T-002;4,50",
+    ];
+    // The row in which each begins; the first beside the second beside the third.
+    for heights in [
+        [0, 2, 1],
+        [0, 1, 2],
+        [4, 2, 0],
+        [2, 0, 4],
+        [0, 0, 3],
+        [0, 3, 3],
+    ] {
+        let line = |row: usize| {
+            let cells = |table: &[&'static str], at: usize, none: &'static str| {
+                let line = row
+                    .checked_sub(heights[at])
+                    .and_then(|line| table.get(line));
+                line.copied().unwrap_or(none)
+            };
+            let (one, two) = (cells(&stock, 0, ";"), cells(&usages, 1, ";;"));
+            format!("{one};;{two};;{}\n", cells(&offers, 2, ";;"))
+        };
+        let text: String = (0..8).map(line).collect();
+        let imported = import(&[("lager.csv", &text)]);
+        let kinds: Vec<TableKind> = imported.tables.iter().map(|table| table.kind).collect();
+        let expected = [TableKind::Stock, TableKind::Usages, TableKind::Offers];
+        assert_eq!(kinds, expected, "{heights:?}\n{text}");
+        let records = &imported.records;
+        let found = [
+            records.stock.len(),
+            records.usages.len(),
+            records.offers.len(),
+        ];
+        assert_eq!(found, [3, 2, 2], "{heights:?}: {:?}", imported.issues);
+        let columns = ["columns A:B", "columns D:F", "columns H:J"];
+        for (table, columns) in imported.tables.iter().zip(columns) {
+            let notes: Vec<&String> = (table.why.iter())
+                .filter(|why| why.starts_with("tables stand beside each other"))
+                .collect();
+            assert!(notes.len() == 1 && notes[0].contains(columns), "{notes:?}");
+        }
+    }
+}
+
+#[test]
 fn two_tables_of_one_kind_beside_each_other_are_both_read() {
     let imported = import(&[(
         "lager.csv",

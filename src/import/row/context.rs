@@ -8,7 +8,6 @@ use crate::import::field::Field;
 use crate::import::grid::Grid;
 use crate::import::stated::Stated;
 use crate::import::table::{Column, Table};
-use crate::import::text_table::ROWS_SEPARATED;
 use crate::import::title::Title;
 use crate::import::value::{DateEvidence, DecimalSign, NumberEvidence, read_number};
 use crate::record::{DateOrder, ShopSettings, TableKind};
@@ -16,7 +15,8 @@ use crate::units::LengthUnit;
 
 use super::evidence::{Evidence, evidence_of, is_lead_time, lies_near};
 use super::price_tax::note_gross;
-use super::signs::are_issues_negative;
+use super::signs::Signs;
+use super::slipped::Slips;
 
 /// A column with what its cells prove.
 #[derive(Debug, Clone)]
@@ -64,12 +64,10 @@ pub struct TableContext<'g> {
     pub columns: Vec<ReadColumn>,
     /// True where the rows are also read as another kind of table.
     pub is_read_beside: bool,
-    /// True for usages whose quantities are all written below 0, as books write what is issued.
-    pub is_issued_below_zero: bool,
-    /// Cells of the header in a text file; a row of more has slipped, see [`is_wider`](Self::is_wider).
-    pub header_cells: Option<u32>,
-    /// True where cells behind those of the header may tell of a slip although they are empty.
-    pub may_empty_ones_slip: bool,
+    /// What the signs and kinds of movements of a list of usages mean.
+    pub signs: Signs,
+    /// By what rows are known to have slipped.
+    pub slips: Slips,
     by_field: [Option<u16>; Field::COUNT],
 }
 
@@ -107,10 +105,9 @@ impl<'g> TableContext<'g> {
         for (at, column) in columns.iter().enumerate().rev() {
             by_field[column.field as usize] = Some(at as u16);
         }
-        let is_issued_below_zero = are_issues_negative(grid, table, &columns, why);
-        let header_cells = header_cells(grid, table);
+        let signs = Signs::of(grid, table, &columns, why);
         let context = Self {
-            is_issued_below_zero,
+            signs,
             grid,
             kind: table.kind,
             settings,
@@ -123,23 +120,12 @@ impl<'g> TableContext<'g> {
             columns,
             by_field,
             is_read_beside: !table.read_beside.is_empty(),
-            header_cells,
-            may_empty_ones_slip: header_cells
-                .is_some_and(|cells| may_empty_cells_slip(grid, table, cells)),
+            slips: Slips::of(grid, table),
         };
         if table.kind == TableKind::Offers {
             note_gross(&context, table, why);
         }
         context
-    }
-
-    /// True for a row of a text file with more cells than its header: a cell may hold the sign that separates columns, as
-    /// `3,50` between commas, and all that stands right of it means something else.
-    pub fn is_wider(&self, row: u32) -> bool {
-        self.header_cells.is_some_and(|cells| {
-            self.grid.width(row) > cells
-                || self.may_empty_ones_slip && is_slipped_with_empty_end(self.grid, row, cells)
-        })
     }
 
     /// The first column of a field.
@@ -164,39 +150,6 @@ impl<'g> TableContext<'g> {
     pub fn has(&self, field: Field) -> bool {
         self.by_field[field as usize].is_some()
     }
-}
-
-/// Cells of a header in a text file: the widest of its rows, and columns that a mapping names.
-fn header_cells(grid: &Grid, table: &Table) -> Option<u32> {
-    let rows = table.header_row.saturating_sub(1)..table.first_row;
-    let cells = rows.filter_map(|row| grid.separated(row)).max()?;
-    let mapped = table.columns.iter().map(|column| column.index + 1).max();
-    Some(cells.max(mapped.unwrap_or(0)))
-}
-
-/// True where a comma within `3,50` may have made rows wider whose last cell is empty: another row has a filled cell too
-/// many, or only some have an empty one. Where all have it alike, a program ended each row with a comma.
-fn may_empty_cells_slip(grid: &Grid, table: &Table, cells: u32) -> bool {
-    if !grid.is_split_by_commas() {
-        return false;
-    }
-    let first = table.first_row..table.end_row.min(ROWS_SEPARATED as u32);
-    let (wide, fitting): (Vec<u32>, Vec<u32>) = first
-        .filter(|row| grid.width(*row) > 1)
-        .partition(|row| grid.separated(*row).is_some_and(|count| count > cells));
-    let is_filled = |row: u32| grid.width(row) > cells;
-    wide.iter().any(|row| !is_filled(*row))
-        && (!fitting.is_empty() || (table.first_row..table.end_row).any(is_filled))
-}
-
-/// True for a row with more cells than its header, of which those behind are empty, that holds the two pieces of a figure.
-fn is_slipped_with_empty_end(grid: &Grid, row: u32, cells: u32) -> bool {
-    let is_figures = |column: u32| match grid.cell(row, column) {
-        Cell::Text(text) => !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit()),
-        _ => false,
-    };
-    grid.separated(row).is_some_and(|count| count > cells)
-        && (1..cells).any(|column| is_figures(column - 1) && is_figures(column))
 }
 
 impl ReadColumn {

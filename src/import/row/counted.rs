@@ -5,10 +5,11 @@ use std::borrow::Cow;
 use crate::import::cell::Cell;
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
-use crate::import::value::read_number;
+use crate::import::value::{DecimalSign, read_number};
 use crate::record::CountedIn;
 use crate::units::UnitOfCount;
 
+use super::figures::figure_of;
 use super::reader::RowReader;
 
 /// What the quantities of one row count in.
@@ -78,14 +79,8 @@ impl Counting {
         let Some(column) = table.column(field).filter(|_| !self.is_unread) else {
             return Ok(None);
         };
-        let parted = match row.cell_of(column) {
-            Cell::Text(text) => self.parted(text),
-            _ => None,
-        };
-        let (figure, unit) = match parted {
-            Some((figure, unit)) => (Some(read_number(figure, column.decimal)?), Some(unit)),
-            None => (row.number_of(column)?, None),
-        };
+        let cell = row.cell_of(column);
+        let (figure, unit) = read_figure(cell, column.decimal, self.takes_packs)?;
         if let Some(unit) = unit {
             if self.is_settled && self.unit != Some(unit) {
                 return Err(Problem::AnotherUnit {
@@ -115,18 +110,34 @@ impl Counting {
             None
         })
     }
+}
 
-    /// A figure and the unit behind it; `None` for a figure alone and for words that are no unit.
-    fn parted<'t>(&self, text: &'t str) -> Option<(&'t str, CountedIn)> {
-        let end = text.rfind(|c: char| c.is_ascii_digit())? + 1;
-        let (figure, word) = (text[..end].trim(), text[end..].trim());
-        // `4 pcs?` is what nobody is sure of.
-        if word.is_empty() || text.contains('?') {
-            return None;
-        }
-        let unit = CountedIn::read(word).ok()?;
-        (self.takes_packs || unit != CountedIn::Pack).then_some((figure, unit))
+/// The figure of a cell and the unit behind it: the only reader of quantities.
+pub(super) fn read_figure(
+    cell: Cell<'_>,
+    decimal: Option<DecimalSign>,
+    takes_packs: bool,
+) -> Result<(Option<f64>, Option<CountedIn>), Problem> {
+    let parted = match cell {
+        Cell::Text(text) => parted(text, takes_packs),
+        _ => None,
+    };
+    match parted {
+        Some((figure, unit)) => Ok((Some(read_number(figure, decimal)?), Some(unit))),
+        None => Ok((figure_of(cell, decimal)?, None)),
     }
+}
+
+/// A figure and the unit behind it; `None` for a figure alone and for words that are no unit.
+fn parted(text: &str, takes_packs: bool) -> Option<(&str, CountedIn)> {
+    let end = text.rfind(|c: char| c.is_ascii_digit())? + 1;
+    let (figure, word) = (text[..end].trim(), text[end..].trim());
+    // `4 pcs?` is what nobody is sure of.
+    if word.is_empty() || text.contains('?') {
+        return None;
+    }
+    let unit = CountedIn::read(word).ok()?;
+    (takes_packs || unit != CountedIn::Pack).then_some((figure, unit))
 }
 
 /// Reads a unit; the words of a column are read once.

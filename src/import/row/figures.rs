@@ -8,8 +8,8 @@ use crate::import::cell::{Cell, number_text};
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
 use crate::import::value::{
-    CalendarWeek, LeadTimeError, LeadTimeUnit, NumberError, first_of_quarter, last_of_quarter,
-    read_date, read_flag, read_last_day, read_month_or_date, read_number,
+    CalendarWeek, DecimalSign, LeadTimeError, LeadTimeUnit, NumberError, first_of_quarter,
+    last_of_quarter, read_date, read_flag, read_last_day, read_month_or_date, read_number,
 };
 use crate::record::TableKind;
 use crate::units::UnitOfCount;
@@ -31,18 +31,7 @@ impl RowReader<'_, '_> {
     }
 
     pub(super) fn number_of(&mut self, column: &ReadColumn) -> Result<Option<f64>, Problem> {
-        match self.cell_of(column) {
-            Cell::Empty | Cell::Error(_) | Cell::NoResult => Ok(None),
-            Cell::Number(value) => Ok(Some(value)),
-            Cell::Text(text) => {
-                let plain = without_unit(text);
-                Ok(Some(read_number(plain, column.decimal)?))
-            }
-            other => Err(NumberError::NotANumber {
-                found: other.to_text(),
-            }
-            .into()),
-        }
+        figure_of(self.cell_of(column), column.decimal)
     }
 
     /// A number of 0 or more, or an issue.
@@ -237,6 +226,22 @@ impl RowReader<'_, '_> {
                 None
             }
         }
+    }
+}
+
+/// The number of a cell.
+pub(super) fn figure_of(
+    cell: Cell<'_>,
+    decimal: Option<DecimalSign>,
+) -> Result<Option<f64>, Problem> {
+    match cell {
+        Cell::Empty | Cell::Error(_) | Cell::NoResult => Ok(None),
+        Cell::Number(value) => Ok(Some(value)),
+        Cell::Text(text) => Ok(Some(read_number(without_unit(text), decimal)?)),
+        other => Err(NumberError::NotANumber {
+            found: other.to_text(),
+        }
+        .into()),
     }
 }
 

@@ -25,27 +25,33 @@ const TRIAL: usize = 4_096;
 /// Least share of looks that find something.
 const LEAST_FOUND_SHARE: f64 = 0.2;
 
-/// Fields whose cells were looked at.
+/// Fields whose cells were looked at, a bit a field, in as many words as there are fields for.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub struct LookedAt(u128);
+pub struct LookedAt([u64; WORDS]);
 
-/// A bit a field.
-const _: () = assert!(Field::COUNT <= u128::BITS as usize);
+/// Words of the bits.
+const WORDS: usize = Field::COUNT.div_ceil(BITS);
+/// Bits of a word.
+const BITS: usize = u64::BITS as usize;
 
 impl LookedAt {
     /// Notes a field.
     pub const fn add(&mut self, field: Field) {
-        self.0 |= 1 << field as usize;
+        let at = field as usize;
+        self.0[at / BITS] |= 1 << (at % BITS);
     }
 
     /// Notes those of another reader of the same table.
-    pub const fn join(&mut self, other: Self) {
-        self.0 |= other.0;
+    pub fn join(&mut self, other: Self) {
+        for (word, other) in self.0.iter_mut().zip(other.0) {
+            *word |= other;
+        }
     }
 
     /// True for a field that was looked at in a row.
     pub const fn has(self, field: Field) -> bool {
-        self.0 >> field as usize & 1 == 1
+        let at = field as usize;
+        self.0[at / BITS] >> (at % BITS) & 1 == 1
     }
 }
 
@@ -280,4 +286,28 @@ pub const fn is_beside_identity(field: Field) -> bool {
             | F::Task
             | F::Note
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Beside a list of the same fields, which no bits can spoil.
+    #[test]
+    fn every_field_has_a_bit_of_its_own() {
+        for field in Field::ALL.iter().copied() {
+            let mut looked_at = LookedAt::default();
+            looked_at.add(field);
+            let mut joined = LookedAt::default();
+            joined.join(looked_at);
+            for of in [looked_at, joined] {
+                let found: Vec<Field> = Field::ALL
+                    .iter()
+                    .copied()
+                    .filter(|other| of.has(*other))
+                    .collect();
+                assert_eq!(found, [field]);
+            }
+        }
+    }
 }

@@ -38,6 +38,7 @@ mod row_kind;
 mod set_words;
 mod signs;
 mod size;
+mod slipped;
 mod stock;
 mod suppliers;
 mod table;

@@ -143,10 +143,9 @@ impl<'g> QuickOffers<'g> {
     ) -> bool {
         let cells = self.lines.cells_of(row);
         self.note_shared(&cells, memo);
-        let is_wider = context
-            .header_cells
-            .is_some_and(|most| cells.width() > most)
-            || context.may_empty_ones_slip && context.is_wider(row);
+        let slips = &context.slips;
+        let is_wider = slips.header_cells.is_some_and(|most| cells.width() > most)
+            || slips.may_be_hidden && slips.wider(context.grid, row).is_some();
         !is_wider
             && self.is_data(&cells)
             && self

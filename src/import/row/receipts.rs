@@ -83,7 +83,8 @@ impl Status {
     /// A word that is not understood is told.
     fn read(row: &mut RowReader<'_, '_>) -> Self {
         let printed = row.text(Field::Status).unwrap_or_default();
-        let expected = "open, partly delivered, closed or cancelled";
+        let expected =
+            "open, partly delivered, closed or cancelled (its quantities and days count)";
         let known = (!printed.is_empty())
             .then(|| row.word(Field::Status, &printed, expected, read_order_status))
             .flatten();
@@ -192,9 +193,12 @@ impl Amounts {
             );
         }
         let rest = self.open.or_else(|| self.left());
-        let is_all_here =
-            rest.is_some_and(|rest| rest <= 0.0) && self.received.is_some_and(|came| came > 0.0);
-        if is_all_here && !status.is_over() {
+        let has_come = self.received.is_some_and(|came| came > 0.0);
+        // Nothing is open: the line is closed, by whatever it does not say.
+        let is_none_open = self.open.is_some_and(|open| open <= 0.0);
+        let is_all_here = rest.is_some_and(|rest| rest <= 0.0) && (has_come || is_none_open);
+        let could_say_when = has_come || row.table.has(Field::Received);
+        if is_all_here && could_say_when && !status.is_over() {
             row.lacks(Field::Received, RECORD);
         }
         let is_part_unknown = status.known == Some(OrderStatus::InPart) && rest.is_none();

@@ -1,86 +1,238 @@
-//! Signs of a list of usages: books write what is issued below 0, and what is returned or received above it.
+//! What a list of usages means by its signs and its kinds of movements: books write what is issued below 0, and what is
+//! returned or received above it.
+
+use std::collections::BTreeMap;
 
 use crate::import::cell::Cell;
 use crate::import::field::Field;
-use crate::import::fold::fold;
 use crate::import::grid::Grid;
 use crate::import::returned::names_returns;
 use crate::import::table::Table;
-use crate::import::value::read_number;
+use crate::import::value::{Movement, read_movement};
 use crate::record::TableKind;
 
 use super::context::ReadColumn;
-use super::figures::without_unit;
+use super::counted::read_figure;
 
-/// Least quantities below 0, and none above, that show the sign of books (common practice, no source).
+/// Least quantities below 0 that show the sign of books (common practice, no source).
 const LEAST_ISSUES: usize = 3;
-/// Folded words for the kind of a movement. Common practice, no source; from memory.
-const MOVEMENTS: [&str; 15] = [
-    "bewegungsart",
-    "bewegung",
-    "bwa",
-    "buchungsart",
-    "vorgangsart",
-    "vorgang",
-    "movement type",
-    "movement",
-    "mvt",
-    "transaction type",
-    "transaction",
-    "type de mouvement",
-    "tipo de movimiento",
-    "tipo movimento",
-    "rodzaj ruchu",
-];
+/// Largest share of what was issued that comes back; more of the other sign is something else, such as receipts. Common
+/// practice, no source.
+const MOST_RETURNED_SHARE: f64 = 0.2;
+/// Codes of movements that are told one by one.
+const MOST_CODES: usize = 8;
 
-/// True where every usage of the table is written below 0; says so in `why`, and which column of kinds of movements is not
-/// read where signs are mixed.
-pub(super) fn are_issues_negative(
-    grid: &Grid,
-    table: &Table,
-    columns: &[ReadColumn],
-    why: &mut Vec<String>,
-) -> bool {
-    let mut columns = columns.iter();
-    let of_quantity = columns.find(|column| column.field == Field::Quantity);
-    let Some(column) = of_quantity.filter(|_| table.kind == TableKind::Usages) else {
-        return false;
-    };
-    let (mut below, mut above) = (0_usize, 0_usize);
-    for row in table.first_row..table.end_row {
-        let quantity = match grid.cell(row, column.index) {
-            Cell::Number(quantity) => Some(quantity),
-            Cell::Text(text) => read_number(without_unit(text), column.decimal).ok(),
-            _ => None,
-        };
-        below += usize::from(quantity.is_some_and(|quantity| quantity < 0.0));
-        above += usize::from(quantity.is_some_and(|quantity| quantity > 0.0));
+/// How the quantities of a list of usages are meant.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Signs {
+    /// True where issues are written below 0.
+    pub is_issued_below_zero: bool,
+    /// True where every quantity is below 0 and no word says what it is.
+    pub is_all_below: bool,
+    /// True where what has the other sign than issues is neither used nor returned.
+    pub leaves_out_others: bool,
+    /// True where a column tells kinds of movements in words.
+    pub tells_movements: bool,
+    /// True where such a word says issues.
+    pub tells_issues: bool,
+    /// What the reader must know of the list, with row and column.
+    pub told: Vec<(u32, u32, String)>,
+}
+
+/// How many quantities are below and above 0, and their sums without sign.
+#[derive(Debug, Clone, Copy, Default)]
+struct Tally {
+    below: usize,
+    above: usize,
+    sum_below: f64,
+    sum_above: f64,
+    first_above: Option<u32>,
+}
+
+impl Tally {
+    fn add(&mut self, row: u32, quantity: f64) {
+        if quantity < 0.0 {
+            self.below += 1;
+            self.sum_below -= quantity;
+        } else if quantity > 0.0 {
+            self.above += 1;
+            self.sum_above += quantity;
+            self.first_above.get_or_insert(row);
+        }
     }
-    if below >= LEAST_ISSUES && above == 0 {
-        if names_returns(&grid.sheet) || names_returns(&grid.file) {
+}
+
+/// Rows of a list by what their kind of movement says.
+#[derive(Debug, Default)]
+struct Rows {
+    all: Tally,
+    issues: Tally,
+    movements: BTreeMap<Movement, usize>,
+    /// Codes that are no words: the first row of each, and how many there are.
+    codes: BTreeMap<String, (u32, usize)>,
+}
+
+impl Signs {
+    /// Looks through a list of usages; how it is taken is said in `why`.
+    pub(super) fn of(
+        grid: &Grid,
+        table: &Table,
+        columns: &[ReadColumn],
+        why: &mut Vec<String>,
+    ) -> Self {
+        let column = |field: Field| columns.iter().find(|column| column.field == field);
+        let Some(of_quantity) = column(Field::Quantity).filter(|_| table.kind == TableKind::Usages)
+        else {
+            return Self::default();
+        };
+        let of_movement = column(Field::MovementKind);
+        let of_day = column(Field::Date);
+        let mut rows = Rows::default();
+        for row in table.first_row..table.end_row {
+            // A sum below the list has no day.
+            if of_day.is_some_and(|column| grid.cell(row, column.index) == Cell::Empty) {
+                continue;
+            }
+            let cell = grid.cell(row, of_quantity.index);
+            let Ok((Some(quantity), _)) = read_figure(cell, of_quantity.decimal, true) else {
+                continue;
+            };
+            let said = of_movement.map(|column| grid.cell(row, column.index).to_text());
+            rows.add(row, quantity, said.as_deref().unwrap_or_default().trim());
+        }
+        match of_movement {
+            Some(column) if !rows.movements.is_empty() => rows.by_words(table, column, why),
+            _ => {
+                let mut signs = rows.by_signs(grid, of_quantity, why);
+                if let Some(column) = of_movement {
+                    signs.told.extend(rows.uninterpreted(table, column));
+                }
+                signs
+            }
+        }
+    }
+}
+
+impl Rows {
+    fn add(&mut self, row: u32, quantity: f64, said: &str) {
+        self.all.add(row, quantity);
+        if said.is_empty() {
+            return;
+        }
+        match read_movement(said) {
+            Some(movement) => {
+                *self.movements.entry(movement).or_default() += 1;
+                if movement == Movement::Issue {
+                    self.issues.add(row, quantity);
+                }
+            }
+            None => {
+                let code = self.codes.entry(said.to_owned()).or_insert((row, 0));
+                code.1 += 1;
+            }
+        }
+    }
+
+    /// Words say what each row is; signs only how issues are written.
+    fn by_words(&self, table: &Table, column: &ReadColumn, why: &mut Vec<String>) -> Signs {
+        let count = |movement| self.movements.get(&movement).copied().unwrap_or(0);
+        why.push(format!(
+            "by column `{}`: issues {}, returns {}; no usages and left out: receipts {}, transfers {}, counts {}",
+            printed(table, column),
+            count(Movement::Issue),
+            count(Movement::Return),
+            count(Movement::Receipt),
+            count(Movement::Transfer),
+            count(Movement::Count)
+        ));
+        Signs {
+            is_issued_below_zero: self.issues.below > self.issues.above,
+            tells_movements: true,
+            tells_issues: count(Movement::Issue) > 0,
+            ..Signs::default()
+        }
+    }
+
+    /// Without words the sign that most quantities have is that of issues, if it is plain.
+    fn by_signs(&self, grid: &Grid, column: &ReadColumn, why: &mut Vec<String>) -> Signs {
+        let Tally { below, above, .. } = self.all;
+        let is_of_books = below >= LEAST_ISSUES && below > above;
+        if is_of_books && (names_returns(&grid.sheet) || names_returns(&grid.file)) {
             why.push(format!(
                 "the name of this list says returns: all {below} quantities below 0 count as returned"
             ));
-            return false;
+            return Signs::default();
         }
-        why.push(format!(
-            "every quantity is below 0, as books write what is issued: all {below} are taken as used"
-        ));
-        return true;
+        let of_books = Signs {
+            is_issued_below_zero: true,
+            ..Signs::default()
+        };
+        match (is_of_books, self.all.first_above) {
+            (true, None) => {
+                why.push(format!(
+                    "every quantity is below 0, as books write what is issued: all {below} are taken as used"
+                ));
+                Signs {
+                    is_all_below: true,
+                    ..of_books
+                }
+            }
+            (true, Some(first)) => {
+                let comes_back = self.all.sum_above <= MOST_RETURNED_SHARE * self.all.sum_below;
+                let words = format!(
+                    "{below} of {} quantities are below 0, as books write what is issued, and are taken as used; ",
+                    below + above
+                );
+                let others = if comes_back {
+                    "those above 0 count as returned; expected issues above 0 and returns below"
+                } else {
+                    "those above 0 are more than comes back, perhaps receipts, and are left out; expected a list of issues and returns alone"
+                };
+                Signs {
+                    leaves_out_others: !comes_back,
+                    told: vec![(first, column.index, words + others)],
+                    ..of_books
+                }
+            }
+            (false, _) => {
+                if below > 0 && 2 * below > above && above > 0 {
+                    why.push(format!(
+                        "{below} of {} quantities are below 0 and count as returned; expected issues above 0 and returns below",
+                        below + above
+                    ));
+                }
+                Signs::default()
+            }
+        }
     }
-    let of_movements = table
-        .unread
-        .iter()
-        .find(|(_, printed)| MOVEMENTS.contains(&fold(printed).as_str()));
-    if let Some((_, printed)) = of_movements.filter(|_| below > 0 && above > 0) {
-        why.push(format!(
-            "column `{printed}` tells kinds of movements apart and is not read: what is above 0 counts as used, what is below 0 as returned; expected a list of issues and returns alone"
-        ));
-    } else if below > above && above > 0 {
-        why.push(format!(
-            "{below} of {} quantities are below 0 and count as returned; expected issues above 0 and returns below",
-            below + above
-        ));
+
+    /// Codes that nobody explains: what has them counts by its sign, and is told.
+    fn uninterpreted(&self, table: &Table, column: &ReadColumn) -> Vec<(u32, u32, String)> {
+        let printed = printed(table, column);
+        let told = self.codes.iter().take(MOST_CODES);
+        let told = told.map(|(code, (row, count))| {
+            let rows = match count {
+                1 => "its row counts as used or returned by its sign".to_owned(),
+                _ => format!("its {count} rows count as used or returned by their signs"),
+            };
+            let words = format!(
+                "`{code}` in column `{printed}` is not interpreted, and {rows}; expected a word such as issue, return, receipt, transfer or count"
+            );
+            (*row, column.index, words)
+        });
+        let mut told: Vec<_> = told.collect();
+        if let Some((row, _)) = self.codes.values().nth(MOST_CODES) {
+            let more = self.codes.len() - MOST_CODES;
+            let words = format!("{more} more codes in column `{printed}` are not interpreted");
+            told.push((*row, column.index, words));
+        }
+        told
     }
-    false
+}
+
+/// The header of a column as printed.
+fn printed<'t>(table: &'t Table, column: &ReadColumn) -> &'t str {
+    let mut columns = table.columns.iter();
+    let found = columns.find(|other| other.index == column.index);
+    found.map_or("", |column| column.printed.as_str())
 }

@@ -58,7 +58,12 @@ fn is_blocked(row: &mut RowReader<'_, '_>, on_hand: Option<f64>) -> bool {
     let Some(found) = row.text(Field::Status) else {
         return false;
     };
-    let status = row.word(Field::Status, &found, "free or blocked", read_stock_status);
+    let status = row.word(
+        Field::Status,
+        &found,
+        "free or blocked (what lies there counts as free)",
+        read_stock_status,
+    );
     let is_blocked = status == Some(StockStatus::Blocked);
     if is_blocked && on_hand.is_none_or(|there| there > 0.0) {
         let problem = Problem::Blocked { found };

@@ -128,10 +128,7 @@ fn read_piece<'g>(
                     counts.rejected += 1;
                     continue;
                 }
-                if let Some(header) = context.header_cells.filter(|_| context.is_wider(row)) {
-                    let filled = context.grid.width(row);
-                    let separated = context.grid.separated(row).unwrap_or(filled);
-                    let cells = if filled > header { filled } else { separated };
+                if let Some((cells, header)) = context.slips.wider(context.grid, row) {
                     let problem = Problem::WiderThanHeader { cells, header };
                     reader.issue(Severity::Rejected, None, problem);
                     counts.rejected += 1;
@@ -163,7 +160,7 @@ fn read_row(row: &mut RowReader<'_, '_>, records: &mut Records) -> Result<(), Re
         TableKind::Offers => offers::read(row).map(|record| records.offers.push(record)),
         TableKind::OtherWays => other_ways::read(row).map(|record| records.other_ways.push(record)),
         TableKind::Stock => stock::read(row).map(|record| records.stock.push(record)),
-        TableKind::Usages => usages::read(row).map(|record| records.usages.push(record)),
+        TableKind::Usages => usages::read(row).map(|record| records.usages.extend(record)),
         TableKind::Receipts => receipts::read(row).map(|record| records.receipts.push(record)),
         TableKind::KitLines => kit_lines::read(row).map(|record| records.kit_lines.push(record)),
         TableKind::Tasks => tasks::read(row).map(|record| records.tasks.push(record)),

@@ -1,8 +1,8 @@
 //! Rows of usage lists.
 
 use crate::import::field::Field;
-use crate::import::issue::Severity;
-use crate::import::value::read_reason;
+use crate::import::issue::{Problem, Severity};
+use crate::import::value::{Movement, read_movement, read_reason};
 use crate::record::UsageRecord;
 
 use super::counted::Counting;
@@ -11,8 +11,12 @@ use super::reader::{Rejected, RowReader};
 /// What the record is called in messages.
 const RECORD: &str = "usage";
 
-/// Reads one usage; a negative quantity is a return.
-pub fn read(row: &mut RowReader<'_, '_>) -> Result<UsageRecord, Rejected> {
+/// Reads one usage, a negative quantity being a return; `None` for a movement that is neither.
+pub fn read(row: &mut RowReader<'_, '_>) -> Result<Option<UsageRecord>, Rejected> {
+    let movement = read_kind(row)?;
+    if movement.is_some_and(|movement| !movement.is_of_usage()) {
+        return Ok(None);
+    }
     let part = row.required_part(RECORD)?;
     let date = row.required_date(Field::Date, RECORD)?;
     let mut counting = Counting::in_packs_too(row, Severity::Rejected);
@@ -28,10 +32,16 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<UsageRecord, Rejected> {
         }
     };
     // As an issue of the books or as a usage, it is what was used.
-    let quantity = match row.table.is_issued_below_zero {
-        true => -quantity,
-        false => quantity,
+    let signs = &row.table.signs;
+    let quantity = match movement {
+        // Whatever its sign, it came back.
+        Some(Movement::Return) => -quantity.abs(),
+        _ if signs.is_issued_below_zero => -quantity,
+        _ => quantity,
     };
+    if signs.leaves_out_others && quantity < 0.0 {
+        return Ok(None);
+    }
     let reason = row.text_of(Field::Reason).and_then(|text| {
         row.word(
             Field::Reason,
@@ -40,7 +50,7 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<UsageRecord, Rejected> {
             read_reason,
         )
     });
-    Ok(UsageRecord {
+    Ok(Some(UsageRecord {
         date,
         part: part.into(),
         quantity,
@@ -48,5 +58,27 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<UsageRecord, Rejected> {
         machine: row.text(Field::Machine).map(Into::into),
         reason,
         place: row.place.clone(),
-    })
+    }))
+}
+
+/// The kind of movement, where the column has words for it; a code among words is not guessed.
+fn read_kind(row: &mut RowReader<'_, '_>) -> Result<Option<Movement>, Rejected> {
+    let signs = &row.table.signs;
+    if !signs.tells_movements {
+        return Ok(None);
+    }
+    let Some(found) = row.text(Field::MovementKind) else {
+        if signs.tells_issues {
+            row.lacks(Field::MovementKind, RECORD);
+        }
+        return Ok(None);
+    };
+    let movement = read_movement(&found);
+    if movement.is_none() {
+        let expected = "issue, return, receipt, transfer or count";
+        let problem = Problem::UnknownWord { found, expected };
+        row.issue(Severity::Rejected, Some(Field::MovementKind), problem);
+        return Err(Rejected);
+    }
+    Ok(movement)
 }

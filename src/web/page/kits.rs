@@ -59,7 +59,9 @@ pub(super) fn has_work(shop: &PlannedShop, plan: &KitPlan) -> bool {
 /// One kit: missing lines, moments, what holds it.
 fn card((sheet, english): (&Sheet, &Sheet), row: usize, plan: &KitPlan, has_work: bool) -> Markup {
     // A sentence is put together in English and then said as a whole.
-    let missing = format!("{} lines missing", cell(english, row, "short_lines"));
+    let lines = cell(english, row, "short_lines");
+    let noun = if lines == "1" { "line" } else { "lines" };
+    let missing = format!("{lines} {noun} missing");
     let of = |key: &str| cell(sheet, row, key);
     let (class, mark) = mark(sheet.rows[row].emphasis);
     html! {

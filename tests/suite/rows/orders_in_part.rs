@@ -31,6 +31,10 @@ fn what_came_and_what_is_still_to_come_are_told_apart() {
         (";10;;;cancelled", (Some(10.0), None, true, 1)),
         (";10;;;Erledigt", (Some(10.0), None, true, 1)),
         (";10;10;0;", (None, None, true, 1)),
+        (";10;;0;", (None, None, true, 1)),
+        (";;;0;", (None, None, true, 1)),
+        (";;;0;offen", (None, None, true, 1)),
+        (";;;3;", (Some(3.0), None, false, 0)),
         // A word that nobody is sure of changes nothing.
         (";10;;;perhaps", (Some(10.0), None, false, 1)),
         (";10;;;offen", (Some(10.0), None, false, 0)),
@@ -47,6 +51,17 @@ fn what_came_and_what_is_still_to_come_are_told_apart() {
         );
         assert_eq!(found, expected, "{row}: {said:?}");
     }
+}
+
+/// Common practice, no source: lists of open orders keep their closed lines, and have no column for the day of receipt.
+#[test]
+fn a_line_of_which_nothing_is_open_is_closed_without_a_word() {
+    let list = "Supplier;Part no;Ordered;Promised;Open qty\nNorth;B-1;2026-02-20;2026-03-13;0\nNorth;B-2;2026-02-20;2026-03-13;4\n";
+    let imported = import("orders.csv", list);
+    let orders = &imported.records.receipts;
+    let closed: Vec<bool> = orders.iter().map(|order| order.is_closed).collect();
+    assert_eq!(closed, [true, false]);
+    assert_eq!(problems(&imported), [""; 0]);
 }
 
 #[test]

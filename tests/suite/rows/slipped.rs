@@ -75,3 +75,30 @@ fn a_column_without_a_name_that_its_header_separates_is_no_slip() {
     assert_eq!(imported.records.stock.len(), 0);
     assert_eq!(problems(&imported), [format!("row 2: {}", wider(4, 3))]);
 }
+
+/// Common practice, no source: programs end every row with the sign that separates columns, the header's too.
+#[test]
+fn a_row_that_slipped_behind_a_header_with_an_empty_end_is_one_too() {
+    let header = "Part no,Bin,On hand,Reserved,\n";
+    let usual = "A1,B1,3,x,\nA2,B2,4,x,\nA4,B4,5,x,\n";
+    for (slipped, is_slip) in [
+        // Every other row has a bin.
+        ("A3,,B3,5,x\n", true),
+        (",A3,B3,5,x\n", true),
+        // `5,50` between commas, where no other row has two figures beside each other.
+        ("A3,B3,5,50,x\n", true),
+        ("A3,B3,5,x,counted twice\n", false),
+        ("A3,B3,5,x,\n", false),
+    ] {
+        let imported = import("stock.csv", &format!("{header}{usual}{slipped}"));
+        let said = problems(&imported);
+        let told = format!("row 5: {}", wider(5, 4));
+        assert_eq!(said.contains(&told), is_slip, "{slipped}: {said:?}");
+        let rows = if is_slip { 3 } else { 4 };
+        assert_eq!(imported.records.stock.len(), rows, "{slipped}");
+    }
+    // Where many rows have something there, it is a column without a name.
+    let remarks = "A1,,3,x,new\nA2,B2,4,x,old\nA4,B4,5,x,old\nA5,B5,5,x,\nA6,B6,5,x,\n";
+    let imported = import("stock.csv", &format!("{header}{remarks}"));
+    assert_eq!(imported.records.stock.len(), 5);
+}

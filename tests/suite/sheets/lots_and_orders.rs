@@ -49,7 +49,7 @@ fn a_lot_is_stock_until_its_last_day_and_while_nobody_blocks_it() {
     assert!((free(&unsure) - 4.0).abs() < 1e-9);
     assert!(says(
         &unsure,
-        "`lent out` is not known; expected free or blocked"
+        "`lent out` is not known; expected free or blocked (what lies there counts as free)"
     ));
 }
 

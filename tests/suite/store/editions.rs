@@ -218,3 +218,30 @@ fn a_price_list_of_a_year_to_come_is_not_planned_with_and_told() {
         "{words:?}"
     );
 }
+
+#[test]
+fn a_price_list_whose_title_lies_ahead_is_not_planned_with_and_told() {
+    let as_of = ("shop.toml", "as_of = \"2026-03-09T07:30\"\n");
+    // Common practice, no source: how lists say their day.
+    let list = |day: &str, price: &str| {
+        format!(
+            "Price list as of {day},,\n,,\nSupplier,Designation,Price EUR\nNord,6305-2RS,{price}\n"
+        )
+    };
+    let now = list("2026-02-01", "2.90");
+    for then in ["2026-12-31", "2026-04-01"] {
+        let ahead = list(then, "2.20");
+        let bench = Bench::of(&[&[("a.csv", &*now), ("b.csv", &ahead), as_of]]);
+        assert_eq!(bench.offers(), ["Nord 6305-2RS 2.9"], "{then}");
+        let issues = bench.load().issues;
+        let words = format!("by its title or name this list is of {then}, a day after");
+        let told = issues.iter().filter(|issue| {
+            &*issue.place.file == "b.csv" && issue.problem.to_string().starts_with(&words)
+        });
+        assert_eq!(told.count(), 1, "{then}: {issues:?}");
+    }
+    // A day that has come makes a list the newer one.
+    let newer = list("2026-03-01", "2.20");
+    let bench = Bench::of(&[&[("a.csv", &*now), ("b.csv", &newer), as_of]]);
+    assert_eq!(bench.offers(), ["Nord 6305-2RS 2.2"]);
+}

@@ -236,7 +236,7 @@ fn a_copy_of_a_stock_list_counts_once_and_is_told() {
             && issue
                 .problem
                 .to_string()
-                .starts_with("not used: this list says just what another one says")
+                .starts_with("not used: this list says what another one says")
     });
     assert_eq!(said.count(), 2);
 }
