@@ -247,18 +247,17 @@ fn freight_that_nobody_says_is_assumed_and_told() {
     // The middle of those that are known: 5 and 8.
     let sheets = of("[planning]\norder_cost = 25\n");
     let north = sheets.row("orders", "supplier", "North");
-    assert!(
-        north["freight_eur"].is_null() && north["together_eur"].is_null(),
-        "{north}"
-    );
+    // Together is what is known, and says beside it what is missing.
+    assert!(north["freight_eur"].is_null(), "{north}");
+    assert_eq!(north["together_eur"], north["goods_eur"]);
     assert_eq!(
         north["assumed"],
         "freight of 6.50 EUR assumed, the median of the 2 suppliers whose freight is known"
     );
-    // Where it is assumed to be nothing, both lines come from there; the sum stays unknown.
+    // Where it is assumed to be nothing, both lines come from there; freight stays unknown.
     let free = of("[planning]\nfreight_assumed = 0\n");
     assert_eq!(free.texts("order_now", "supplier"), ["North", "North"]);
-    assert!(free.row("orders", "supplier", "North")["together_eur"].is_null());
+    assert!(free.row("orders", "supplier", "North")["freight_eur"].is_null());
     // South's own order pays where its freight is less than what its ten save.
     let cheap = shop().with("suppliers.csv", "South,yes,8", "South,yes,3");
     let sheets = cheap
