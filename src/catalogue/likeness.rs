@@ -1,6 +1,6 @@
 //! Whether a row that goes by the number of a part can speak of that part: what the row itself says of it decides.
 
-use crate::part::designation::Designation;
+use crate::part::designation::{Designation, trade_words};
 use crate::part::{
     Clearance, Closure, Family, NameKey, PartClass, SizeKey, ToleranceClass, Traits,
 };
@@ -151,7 +151,7 @@ pub(super) fn difference(row: &Said<'_>, part: &Said<'_>) -> Option<Difference> 
     if is_seal && differ(&row.traits.material, &part.traits.material) {
         return said("material");
     }
-    if is_other_variant(row.traits, part.traits) {
+    if is_other_variant(row.traits, part.traits) || adds_design(row.traits, part.traits) {
         return said("variant");
     }
     trait_difference(row.traits, part.traits)
@@ -213,6 +213,17 @@ fn is_other_variant(a: &Traits, b: &Traits) -> bool {
     let lacks =
         |one: &Traits, other: &Traits| other.variants().any(|variant| !one.has_variant(variant));
     lacks(a, b) && lacks(b, a)
+}
+
+/// True where one has a design told by words (stainless, insulated, half a bearing) that the other has not.
+fn adds_design(one: &Traits, other: &Traits) -> bool {
+    let mut added = one.variants().filter(|of| !other.has_variant(of));
+    added.any(trade_words::is_design)
+}
+
+/// True where two rows tell the same designs by words: the number of a standard leaves them out.
+pub(super) fn is_one_design(a: &Traits, b: &Traits) -> bool {
+    !adds_design(a, b) && !adds_design(b, a)
 }
 
 fn differ<T: PartialEq>(a: &Option<T>, b: &Option<T>) -> bool {

@@ -390,6 +390,8 @@ fn block(answer: &Answer, on: NaiveDate, words: &mut Translator) -> String {
     }
     lines.push(("unknown", words.say(&judgement.unknown.join("; "))));
     lines.push(("first", words.say(&judgement.before_fitting())));
+    let alike: Vec<String> = judgement.agrees.iter().map(|of| words.say(of)).collect();
+    lines.push(("alike", alike.join("; ")));
     lines.retain(|(_, said)| !said.is_empty());
     let labels: Vec<String> = lines.iter().map(|(label, _)| words.say(label)).collect();
     let widest = labels.iter().map(|label| label.chars().count() + 1).max();
@@ -414,7 +416,11 @@ fn size_words(answer: &Answer, is_right_size: bool, words: &mut Translator) -> S
         text.push_str(&format!(", {}", words.say(standard)));
     }
     if let Some(letter) = answer.confidence {
-        text.push_str(&format!(", {}", words.say(confidence(letter))));
+        let checked = match letter {
+            Confidence::D if answer.is_printed_alike() => PRINTED_ALIKE,
+            letter => confidence(letter),
+        };
+        text.push_str(&format!(", {}", words.say(checked)));
     }
     if answer.is_by_name_only() {
         text.push_str(&format!("; {}", words.say("by the shop's own name only")));
@@ -423,6 +429,9 @@ fn size_words(answer: &Answer, is_right_size: bool, words: &mut Translator) -> S
     }
     text
 }
+
+/// Of a size from memory that suppliers bear out; `alike` names them.
+const PRINTED_ALIKE: &str = "from memory (D), and printed alike by two suppliers or more";
 
 /// How far the size was cross-checked, in words.
 const fn confidence(letter: Confidence) -> &'static str {

@@ -68,13 +68,21 @@ pub fn names_another_thing(text: &str) -> bool {
 
 /// The words before the first that says what a part goes with; all where none does.
 fn before_mention<'a>(of: &'a [&'a str]) -> &'a [&'a str] {
-    let mention = &words().mention;
-    let is_mention = |at: &usize| {
-        let two = of.get(*at..at + 2).map(|two| two.join(" "));
-        mention.contains(of[*at]) || two.is_some_and(|two| mention.contains(two.as_str()))
-    };
+    let is_mention = |at: &usize| is_folded_mention(of[*at], of.get(at + 1).copied());
     let end = (0..of.len()).find(is_mention).unwrap_or(of.len());
     &of[..end]
+}
+
+fn is_folded_mention(word: &str, next: Option<&str>) -> bool {
+    let mention = &words().mention;
+    let two = next.map(|next| format!("{word} {next}"));
+    mention.contains(word) || two.is_some_and(|two| mention.contains(two.as_str()))
+}
+
+/// True for a word, with the next one, that says what a part goes with: `for`, `to suit`.
+pub fn is_mention(word: &str, next: Option<&str>) -> bool {
+    let next = next.map(fold);
+    is_folded_mention(&fold(word), next.as_deref())
 }
 
 /// True where the words are for parts of the family, or for bearings where it is one.

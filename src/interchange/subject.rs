@@ -62,6 +62,21 @@ impl Subject {
         }
     }
 
+    /// A part of which nothing is known but perhaps its size.
+    pub fn unknown(size: Option<SizeKey>) -> Self {
+        Self {
+            label: String::new(),
+            size,
+            family: size.map(|size| size.family()),
+            traits: Traits::default(),
+            needs: Needs::default(),
+            chamfer_mm: None,
+            ratings: None,
+            speed_limit_rpm: None,
+            confidence: None,
+        }
+    }
+
     /// Takes a row of a standard's table: the basic part, open and of normal clearance and class only where it says so.
     pub fn of_standard(row: &StandardPart) -> Self {
         Self {

@@ -26,7 +26,7 @@ pub use kit::{
     PlannedRebuild, Task,
 };
 pub use lead_time::{LeadUnit, QuotedLeadTime};
-pub use offer::{Condition, Expedite, OfferRecord, PriceBreak};
+pub use offer::{Condition, Expedite, OfferRecord, PriceBreak, SIZE_PRINTED};
 pub use offer_columns::{OfferColumns, OwnOfOffer};
 pub use offer_list::OfferList;
 pub use part::{PartFacts, PartRecord};

@@ -9,6 +9,9 @@ use crate::part::{Family, LoadRatings, SizeKey, Traits};
 use crate::place::Place;
 use crate::units::{Money, Price, UnitOfCount};
 
+/// Among the notes on a size: the row itself prints every length of it, whatever its designation says.
+pub const SIZE_PRINTED: &str = "every length of the size is printed in the row";
+
 /// Condition of the offered goods.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
 #[serde(rename_all = "lowercase")]

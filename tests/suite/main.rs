@@ -59,6 +59,7 @@ mod rule_words;
 mod sample;
 mod settings;
 mod sheets;
+mod shop_words;
 mod shops;
 mod simulation;
 mod standard;

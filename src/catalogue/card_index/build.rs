@@ -11,7 +11,7 @@ use crate::catalogue::part::{CataloguePart, PartId};
 use crate::catalogue::shelf_life::{ShelfLife, last_day};
 use crate::catalogue::shop::{OfferOf, Shop};
 use crate::part::{Family, NameKey, PartClass, SizeKey};
-use crate::record::SupplierRecord;
+use crate::record::{SIZE_PRINTED, SupplierRecord};
 use crate::standard;
 use crate::units::Price;
 
@@ -249,9 +249,12 @@ impl<'a> Rows<'a> {
     }
 }
 
-/// True where the offer's own text holds every length of the size: a number looked up here would prove nothing.
+/// True where the offer's own columns or text hold every length of the size: a number looked up here would prove nothing.
 fn prints(offer: &OfferOf, size: &SizeKey) -> bool {
     let record = &offer.record;
+    if record.size_notes.iter().any(|note| note == SIZE_PRINTED) {
+        return true;
+    }
     let text = [record.designation.as_deref(), record.description.as_deref()]
         .into_iter()
         .flatten()
@@ -261,11 +264,21 @@ fn prints(offer: &OfferOf, size: &SizeKey) -> bool {
     let numbers: Vec<&str> = text
         .split(|c: char| !c.is_ascii_digit() && c != '.')
         .filter(|piece| !piece.is_empty())
+        .map(without_last_noughts)
         .collect();
     size.dimensions().all(|(_, length)| {
         let wanted = format!("{length:#}");
         numbers.iter().any(|number| *number == wanted)
     })
+}
+
+/// `50.0` is 50.
+fn without_last_noughts(number: &str) -> &str {
+    if number.contains('.') {
+        number.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        number
+    }
 }
 
 /// Entries, names and drawers while parts are filed.

@@ -31,8 +31,16 @@ pub struct NamedCard {
     pub size: Option<SizeKey>,
     /// The card.
     pub card: Card,
-    /// What is known of the part besides its size.
-    pub traits: Traits,
+    /// What is known of it besides; `None` where the index is damaged.
+    pub alike: Option<Alike>,
+}
+
+impl NamedCard {
+    /// What is known of the part besides its size and its ratings; `None` where that is nothing.
+    pub fn traits(&self) -> Option<&Traits> {
+        let traits = self.alike.as_ref().map(|alike| &alike.traits);
+        traits.filter(|traits| **traits != Traits::default())
+    }
 }
 
 impl CardIndex {
@@ -75,12 +83,8 @@ impl CardIndex {
         };
         let of_place = |alike: &Alike| (alike.first..alike.first + alike.count).contains(&at);
         let Drawer { size, alike, .. } = drawer;
-        let traits = alike.into_iter().find(of_place).map(|alike| alike.traits);
-        Some(NamedCard {
-            size,
-            card,
-            traits: traits.unwrap_or_default(),
-        })
+        let alike = alike.into_iter().find(of_place);
+        Some(NamedCard { size, card, alike })
     }
 }
 

@@ -5,10 +5,11 @@
 //! designations decide, and it is told.
 
 use super::Merge;
-use crate::catalogue::likeness::{Fit, Said, difference, fit, may_be_one};
+use crate::catalogue::likeness::{Fit, Said, difference, fit, is_one_design, may_be_one};
 use crate::catalogue::part::{CataloguePart, PartId};
 use crate::catalogue::shop::Unresolved;
 use crate::part::Traits;
+use crate::part::designation::Designation;
 use crate::record::{OfferRecord, PartFacts};
 
 /// What the number of an offer was given to before.
@@ -65,7 +66,26 @@ impl Merge {
                 return Ok(Some((known, name)));
             }
         }
-        Ok(None)
+        let Some(name) = record
+            .designation
+            .as_deref()
+            .filter(|name| self.may_be_alias(name))
+        else {
+            return Ok(None);
+        };
+        let known = self.by_alias(name, record)?;
+        Ok(known.map(|known| (known, name)))
+    }
+
+    /// True for what stands for a designation and is none that a standard explains, nor that of a part: the shop's tables may
+    /// say what it is.
+    fn may_be_alias(&self, name: &str) -> bool {
+        let is_known = || !self.names.designations(name).is_empty();
+        let is_explained = || {
+            let read = Designation::parse(name);
+            read.is_some_and(|read| read.traits.unknown_suffixes.is_empty())
+        };
+        !self.names.aliases(name).is_empty() && !is_known() && !is_explained()
     }
 
     /// The part of an alias; of several that share it the one that the row fits.
@@ -176,11 +196,13 @@ impl Merge {
         )
     }
 
-    /// The parts of an offer's designation that the offer contradicts in nothing else.
+    /// The parts of an offer's designation that the offer contradicts in nothing else, and of which both say the same design:
+    /// a shaft washer is offered under the number of its bearing.
     fn same_designation(&self, name: &str, record: &OfferRecord) -> Vec<usize> {
         let fits = |position: &usize| {
             let part = &self.parts[*position];
             may_be_one(part.family.or(record.family), &part.traits, &record.traits)
+                && is_one_design(&part.traits, &record.traits)
         };
         let named = self.names.designations(name).iter().copied();
         named.filter(fits).collect()

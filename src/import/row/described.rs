@@ -120,7 +120,8 @@ fn number_at(pieces: &[&str], at: usize) -> Option<usize> {
     }
 }
 
-fn is_standard(word: &str) -> bool {
+/// True for the name of a body of standards, which the number of one follows.
+pub fn is_standard(word: &str) -> bool {
     STANDARDS.contains(&word.to_uppercase().as_str())
 }
 

@@ -35,6 +35,7 @@ mod reader;
 mod receipts;
 mod remark;
 mod row_kind;
+mod said_beside;
 mod set_words;
 mod signs;
 mod size;

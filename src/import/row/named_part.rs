@@ -17,6 +17,7 @@ use super::described::{Described, described, family_of, listed};
 use super::identity::Identity;
 use super::kind_by_size::{family_by_size, tell_no_size};
 use super::reader::RowReader;
+use super::said_beside;
 use super::set_words::{says_pair, says_set};
 use super::size::size;
 use super::traits::{closed_as, read_traits};
@@ -29,7 +30,11 @@ pub fn read_identity(row: &mut RowReader<'_, '_>) -> Identity {
 fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
     let designation = row.text(Field::Designation);
     let mut description = row.text(Field::Description);
-    let parsed = parse(row, designation.as_deref(), description.as_deref());
+    let named = parse(row, designation.as_deref(), description.as_deref());
+    let parsed = named.map(|(mut parsed, by)| {
+        said_beside::read(row, &mut parsed, by.beside());
+        parsed
+    });
     if parsed.is_none() && description.is_none() {
         // Words in a column of designations describe the part.
         description.clone_from(&designation);
@@ -83,15 +88,35 @@ fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
     }
 }
 
+/// Where a row has its designation.
+#[derive(Clone, Copy)]
+enum NamedBy {
+    Designation,
+    Type,
+    Description,
+    OtherNumber,
+}
+
+impl NamedBy {
+    /// The fields whose words are said beside the designation.
+    const fn beside(self) -> &'static [Field] {
+        match self {
+            Self::Designation | Self::OtherNumber => &[Field::Description, Field::Type],
+            Self::Type => &[Field::Description],
+            Self::Description => &[Field::Type],
+        }
+    }
+}
+
 /// The designation of the row; from the description only where a standard lists it, since any number
 /// could be taken for one.
 fn parse(
     row: &mut RowReader<'_, '_>,
     designation: Option<&str>,
     description: Option<&str>,
-) -> Option<Designation> {
+) -> Option<(Designation, NamedBy)> {
     if let Some(designation) = designation {
-        return Designation::parse(designation).or_else(|| {
+        let read = Designation::parse(designation).or_else(|| {
             // `25x3 NBR 70` is an O-ring's designation where another column says that it is one.
             let family = family_in(&row.text_of(Field::Type)?)?;
             let word = match family {
@@ -103,6 +128,7 @@ fn parse(
             let printed = designation.to_owned();
             (read.family == Some(family)).then_some(Designation { printed, ..read })
         });
+        return read.map(|read| (read, NamedBy::Designation));
     }
     let type_text = row.text_of(Field::Type);
     if type_text.as_deref().is_some_and(names_another_thing) {
@@ -110,12 +136,12 @@ fn parse(
     }
     let number = type_text.filter(|text| text.contains(|c: char| c.is_ascii_digit()));
     if let Some(found) = number.and_then(|number| listed(&number)) {
-        return Some(found);
+        return Some((found, NamedBy::Type));
     }
     let Some(found) = description.and_then(described) else {
-        return by_other_number(row, description);
+        return by_other_number(row, description).map(|read| (read, NamedBy::OtherNumber));
     };
-    match found {
+    let read = match found {
         Described::Whole(read) => Some(read),
         Described::Partly(read, unread) => {
             let number = read.printed.clone();
@@ -128,7 +154,8 @@ fn parse(
             row.issue(Severity::Doubtful, Some(Field::Description), problem);
             None
         }
-    }
+    };
+    read.map(|read| (read, NamedBy::Description))
 }
 
 /// The designation among the other numbers of a part of the shop that has no other: `Motorlager`, other number `6308-2RS C3`.

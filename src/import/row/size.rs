@@ -5,6 +5,7 @@ use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
 use crate::part::designation::Designation;
 use crate::part::{Family, FitClass, SizeKey};
+use crate::record::{SIZE_PRINTED, TableKind};
 use crate::standard::{self, Joined};
 use crate::units::{LengthUnit, ReadLength};
 
@@ -52,10 +53,31 @@ pub fn size(
         notes.push("size read from the description".to_owned());
         printed = found;
     }
-    match parsed.zip(of_designation) {
+    let (size, mut notes) = match parsed.zip(of_designation) {
         Some((parsed, standard)) => by_designation(row, &printed, parsed, standard, notes),
         None => by_dimensions(row, family, &printed, parsed, notes),
+    };
+    if row.table.kind == TableKind::Offers
+        && size.is_some_and(|size| is_from_memory(&size) && is_printed(&printed, &size))
+    {
+        notes.push(SIZE_PRINTED.to_owned());
     }
+    (size, notes)
+}
+
+/// True for a size of the tables that nothing confirms but what suppliers print.
+fn is_from_memory(size: &SizeKey) -> bool {
+    let rows = standard::of_size(size);
+    rows.iter().any(|row| !row.confidence.is_cross_checked())
+}
+
+/// True where every length of a size is printed as it stands.
+fn is_printed(printed: &Printed, size: &SizeKey) -> bool {
+    let mut lengths = size.dimensions().enumerate();
+    lengths.all(|(at, (_, length))| {
+        let of_row = printed.get(at).copied().flatten();
+        of_row.is_some_and(|read| read.length == length)
+    })
 }
 
 /// The size that the designation names, unless a printed dimension says otherwise.

@@ -42,28 +42,29 @@ pub fn read_traits(row: &mut RowReader<'_, '_>, designation: Option<(&Traits, &s
     {
         add_variants(&mut traits, &text);
     }
-    let words = elastomer_words(row);
-    let mut said_by = printed.to_owned();
-    if traits.material.is_none()
-        && let Some((text, elastomer)) = words
-    {
-        traits.material = Some(elastomer);
-        said_by = text;
-    }
-    if let Some(text) = row
-        .text(Field::Material)
-        .filter(|text| !is_unknown_word(text))
-    {
-        let material = read_material(&text);
-        settle(
-            row,
-            &said_by,
-            Field::Material,
-            &mut traits.material,
-            material,
-        );
-    }
+    settle_material(row, printed, &mut traits.material);
     traits
+}
+
+/// Reads the elastomer or other material from the row's words and its column; where they differ none is known.
+fn settle_material(row: &mut RowReader<'_, '_>, printed: &str, slot: &mut Option<String>) {
+    let mut said_by = printed.to_owned();
+    if let Some((text, field, elastomer)) = elastomer_words(row) {
+        match slot.as_ref() {
+            None => said_by = text,
+            Some(known) if *known == elastomer => {}
+            Some(_) => {
+                settle(row, printed, field, slot, elastomer);
+                return;
+            }
+        }
+        *slot = Some(elastomer);
+    }
+    let column = row.text(Field::Material);
+    if let Some(text) = column.filter(|text| !is_unknown_word(text)) {
+        let material = read_material(&text);
+        settle(row, &said_by, Field::Material, slot, material);
+    }
 }
 
 /// Several things may set a part apart: `E` of the designation and `inner ring only` of the column.
@@ -273,13 +274,13 @@ fn read_bore_form(text: &str) -> Option<BoreForm> {
 }
 
 /// The first of description and designation that says O-ring or lip seal and names one elastomer, with it.
-fn elastomer_words(row: &mut RowReader<'_, '_>) -> Option<(String, String)> {
+fn elastomer_words(row: &mut RowReader<'_, '_>) -> Option<(String, Field, String)> {
     [Field::Description, Field::Designation]
         .into_iter()
         .find_map(|field| {
             let text = row.text(field)?;
             let elastomer = elastomer_in(&text)?;
-            Some((text, elastomer))
+            Some((text, field, elastomer))
         })
 }
 

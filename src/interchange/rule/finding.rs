@@ -2,6 +2,7 @@
 
 use super::super::needs::Need;
 use super::super::verdict::{Difference, Judgement, Verdict};
+use super::size::FROM_MEMORY;
 
 /// How far a difference bars the exchange.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -104,6 +105,7 @@ impl Findings {
             Some(Bar::OtherSize | Bar::Never) if self.is_other_size => Verdict::Near,
             Some(Bar::OtherSize | Bar::Never) => Verdict::MustNot,
         };
+        self.say_what_to_check();
         Judgement {
             verdict,
             agrees: self.agrees,
@@ -111,6 +113,20 @@ impl Findings {
             unknown: self.unknown,
             checks: self.checks,
             rework: self.rework,
+        }
+    }
+
+    /// A verdict after checks names one: where no rule did, what the first difference that bars until then means is to be
+    /// looked at. That a size is from memory says nothing of a difference.
+    fn say_what_to_check(&mut self) {
+        let is_said = self.checks.iter().any(|check| check != FROM_MEMORY);
+        if is_said || !self.unknown.is_empty() {
+            return;
+        }
+        let mut barring = self.differs.iter().filter(|(bar, _)| *bar == Bar::Check);
+        if let Some((_, difference)) = barring.next() {
+            let effect = difference.effect.clone();
+            self.checks.push(effect);
         }
     }
 

@@ -31,14 +31,14 @@ use crate::catalogue::card_index::CardIndex;
 use crate::engineering::spacer_first;
 use crate::interchange::{Subject, Verdict, judge};
 use crate::part::{Family, FitClass, PartClass, SizeKey};
-use crate::standard::{self, StandardPart};
+use crate::standard::{self, Confidence, StandardPart};
 
 /// Answers a question from the standard tables and, where given, a shop's own parts, stock and offers.
 ///
 /// With an index in a file, [`CardIndex::fault`] says afterwards whether the file was sound; if not, the answer is void.
 pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     if let Some(named) = question.named.as_ref().filter(|_| question.is_name_only()) {
-        return named::alone(named);
+        return named::alone(question, named);
     }
     if let Some(kind) = question.without_table {
         return without_table(question, kind);
@@ -73,6 +73,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
             answers.add(answer);
         }
     }
+    named::add(question, &all.found, &mut answers);
     answers.warnings.extend(question.read_as.clone());
     answers.warnings.extend(all.warnings);
     answers.warnings.extend(unlisted_inch(question, &all.found));
@@ -98,19 +99,27 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     if let Some(index) = index {
         seen::raise(index, &mut answers);
     }
-    for answer in &mut answers.answers {
-        note_words(question, answer);
-        note_seats(question, answer);
-        note_inch_seat(question, answer);
-        note_sealed_width(question, answer);
-        note_split(question, answer);
-    }
+    note_asked(question, &mut answers.answers);
     answers.finish(question, family);
     named::put_first(question, &mut answers);
     work_out(question, &mut answers);
     failing_groove::refuse(question, &mut answers);
     lost_clearance::refuse(question, &mut answers);
     answers
+}
+
+/// Notes on each part what the question says besides.
+fn note_asked(question: &Question, answers: &mut [Answer]) {
+    for answer in answers {
+        note_words(question, answer);
+        note_seats(question, answer);
+        note_inch_seat(question, answer);
+        // What tables leave open of a size is no doubt of the shop's own part of this name.
+        if !named::is_it(question, answer) {
+            note_sealed_width(question, answer);
+            note_split(question, answer);
+        }
+    }
 }
 
 fn none_of_these(found: &[Found], probability: f64) -> NoneOfThese {
@@ -175,17 +184,23 @@ fn wanted(question: &Question, size: SizeKey) -> Subject {
     let by_number = question
         .family
         .filter(|family| question.designation.is_some() && family.class() == size.family().class());
-    Subject {
+    let mut want = Subject {
         label: question.text.clone(),
-        size: Some(size),
         family: by_number.or(Some(size.family())),
         traits: question.traits.clone(),
         needs: question.needs.clone(),
-        chamfer_mm: None,
-        ratings: None,
-        speed_limit_rpm: None,
         confidence,
+        ..Subject::unknown(Some(size))
+    };
+    // Of the shop's own part more is known than its number says.
+    let named = question.named.as_ref();
+    if let Some(named) = named.filter(|named| named.size == Some(size)) {
+        let own = named::subject(named);
+        want.chamfer_mm = own.chamfer_mm;
+        want.ratings = own.ratings;
+        want.speed_limit_rpm = own.speed_limit_rpm;
     }
+    want
 }
 
 /// A size does not tell the variant: the row's own is taken; true where rows of other variants share the size.
@@ -327,13 +342,19 @@ impl Answers {
             self.warnings.push("read a lip seal's size from shaft and housing: a worn lip and a pressed case measure wrong".to_owned());
         }
         let is_from_memory = |answer: &Answer| {
-            answer
-                .confidence
-                .is_some_and(|confidence| !confidence.is_cross_checked())
+            let is_unchecked = |confidence: Confidence| !confidence.is_cross_checked();
+            answer.confidence.is_some_and(is_unchecked) && !answer.is_printed_alike()
         };
         if self.answers.iter().chain(&self.refused).any(is_from_memory) {
             self.warnings.push("rows marked D are from memory, not cross-checked: measure the new part before fitting".to_owned());
         }
+    }
+}
+
+impl Answer {
+    /// True where suppliers bear out a size from memory by printing it alike.
+    pub fn is_printed_alike(&self) -> bool {
+        seen::is_raised(self)
     }
 }
 

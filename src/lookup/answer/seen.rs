@@ -8,6 +8,8 @@ use crate::interchange::{FROM_MEMORY, Verdict};
 use crate::lookup::answers::{Answer, Answers};
 use crate::part::SizeKey;
 
+/// Before the names of the suppliers.
+const PRINTED_ALIKE: &str = "size printed alike by ";
 /// Suppliers that must agree.
 const SUPPLIERS: usize = 2;
 
@@ -15,7 +17,7 @@ const SUPPLIERS: usize = 2;
 pub(super) fn raise(index: &CardIndex, answers: &mut Answers) {
     // The parts of one size ask for the same suppliers.
     let mut known: BTreeMap<SizeKey, Option<String>> = BTreeMap::new();
-    for answer in answers.answers.iter_mut() {
+    for answer in answers.answers.iter_mut().chain(&mut answers.refused) {
         if !answer
             .judgement
             .checks
@@ -35,14 +37,18 @@ pub(super) fn raise(index: &CardIndex, answers: &mut Answers) {
     }
 }
 
+/// True where suppliers bear out a size from memory.
+pub(super) fn is_raised(answer: &Answer) -> bool {
+    let mut agrees = answer.judgement.agrees.iter();
+    agrees.any(|said| said.starts_with(PRINTED_ALIKE))
+}
+
 fn lift(answer: &mut Answer, suppliers: &str) {
     let judgement = Arc::make_mut(&mut answer.judgement);
     judgement.checks.retain(|check| check != FROM_MEMORY);
-    judgement
-        .agrees
-        .push(format!("size printed alike by {suppliers}"));
-    let is_clear =
-        judgement.checks.is_empty() && judgement.unknown.is_empty() && judgement.differs.is_empty();
+    judgement.agrees.push(format!("{PRINTED_ALIKE}{suppliers}"));
+    // A difference that bars names its check: what is left does not bar.
+    let is_clear = judgement.checks.is_empty() && judgement.unknown.is_empty();
     if is_clear && judgement.verdict == Verdict::AfterChecks {
         judgement.verdict = Verdict::AsItIs;
     }

@@ -4,7 +4,7 @@ use super::{Question, QuestionError, duty, features, minus, near_number, words};
 use crate::catalogue::card_index::{CardIndex, NamedCard};
 use crate::lookup::reading::Reading;
 use crate::part::designation::Designation;
-use crate::part::{NameKey, SizeKey, Traits};
+use crate::part::{NameKey, SizeKey};
 
 /// Most words of an own number that other words follow: `SP 0002`.
 const MOST_WORDS: usize = 3;
@@ -41,6 +41,9 @@ impl Question {
             let is_named = text.contains(|c: char| c.is_alphabetic()) || is_long_figure(text);
             question.readings.len() == 1 && is_named
         };
+        if is_understood && let Some(named) = by_alias(text, index) {
+            return Ok(Self::of_card(text, named));
+        }
         if is_understood && !read.as_ref().is_ok_and(may_be_name) {
             return read.map(|question| question.with_namesake(index));
         }
@@ -85,7 +88,10 @@ impl Question {
         let (end, head, named) = (1..=most).rev().find_map(|end| {
             let head = words[..end].join(" ");
             let head = head.trim_end_matches([',', ';', ':']).to_owned();
-            let named = may_be_own(&head).then(|| index.find(&head)).flatten()?;
+            let named = match may_be_own(&head) {
+                true => index.find(&head),
+                false => by_alias(&head, index),
+            }?;
             Some((end, head, named))
         })?;
         let size = named.size;
@@ -177,6 +183,21 @@ impl Question {
     }
 }
 
+/// The part of which the shop's tables say that a number with a mark of no standard is another number: `6308 QQX C3`.
+fn by_alias(text: &str, index: &CardIndex) -> Option<NamedCard> {
+    let is_long = text.trim().len() >= LEAST_SIGNS && text.contains(|c: char| c.is_ascii_digit());
+    let read = is_long.then(|| Designation::parse(text)).flatten()?;
+    if read.traits.unknown_suffixes.is_empty() || !index.several_called(text).is_empty() {
+        return None;
+    }
+    let key = NameKey::new(text);
+    let named = index.find(text)?;
+    let mut aliases = named.card.aliases.iter();
+    aliases
+        .any(|alias| NameKey::new(alias) == key)
+        .then_some(named)
+}
+
 /// Says of a text that has the form of a number that no part of the shop goes by it, and which do by one near it.
 fn no_part(text: &str, index: &CardIndex) -> Option<QuestionError> {
     let found = text.trim();
@@ -194,10 +215,10 @@ impl Question {
     /// What the shop's columns say of its part holds, and what its designation means by leaving a mark out does not: of
     /// `6308` with `?` for its clearance none is known.
     fn take_traits_of(&mut self, named: &NamedCard) {
-        if named.traits == Traits::default() {
+        let Some(traits) = named.traits() else {
             return;
-        }
-        let of_words = std::mem::replace(&mut self.traits, named.traits.clone());
+        };
+        let of_words = std::mem::replace(&mut self.traits, traits.clone());
         // The row of a designation read its marks with the columns, and left out those that contradict each other.
         if named.card.designation.is_none() {
             self.traits.take_gaps(&of_words);

@@ -462,6 +462,15 @@ pub fn is_in_phrase(word: &str) -> bool {
     IN_PHRASES.has(word)
 }
 
+/// True for a design of bearings or seals that is told by words only, so that parts with it and without bear one number.
+pub fn is_design(variant: &str) -> bool {
+    let is_it = |said: Said| matches!(said, Said::Variant(name) if name == variant);
+    // Pins are hardened or not by their standard.
+    let is_of_standard = matches!(variant, "hardened" | "unhardened");
+    let is_half = variant.ends_with(" only");
+    is_half || !is_of_standard && WORDS.iter().any(|(_, said)| is_it(*said))
+}
+
 /// True for a word in lower case that the number of a class may follow.
 pub fn is_class_word(word: &str) -> bool {
     CLASS_WORDS.contains(&word) || word.starts_with("abec")
