@@ -96,10 +96,10 @@ fn measured_over(
 
 /// The width of the ring that a match is over.
 pub(super) fn ring_width(row: &StandardPart, matched: Matched) -> Option<Length> {
-    let (cone, cup) = row.ring_widths()?;
+    let widths = || row.ring_widths();
     match matched {
-        Matched::OverCone => Some(cone),
-        Matched::OverCup => Some(cup),
+        Matched::OverCone => widths().map(|(cone, _)| cone),
+        Matched::OverCup => widths().map(|(_, cup)| cup),
         _ => None,
     }
 }

@@ -212,7 +212,13 @@ impl Traits {
 
     /// What sets the part apart, one after another: `increased capacity design (E)`, `inner ring only`.
     pub fn variants(&self) -> impl Iterator<Item = &str> {
-        let pieces = self.variant.iter().flat_map(|text| text.split(", "));
+        let text = self.variant.as_deref().unwrap_or_default();
+        // Mostly there is one, which nothing has to be looked for in.
+        let (first, others) = match text.contains(',') {
+            true => ("", Some(text.split(", "))),
+            false => (text, None),
+        };
+        let pieces = std::iter::once(first).chain(others.into_iter().flatten());
         pieces.map(str::trim).filter(|piece| !piece.is_empty())
     }
 

@@ -178,6 +178,14 @@ impl<'a> In<'a> {
         (0..count).map(|_| self.text()).collect()
     }
 
+    /// Goes by texts that nobody asks for.
+    pub(super) fn skip_texts(&mut self) {
+        for _ in 0..self.count().min(self.bytes.len()) {
+            let count = self.count();
+            self.take(count);
+        }
+    }
+
     pub(super) fn maybe_number(&mut self) -> Option<f64> {
         (self.byte() == 1).then(|| f64::from_le_bytes(super::pages::array(self.take(8))))
     }

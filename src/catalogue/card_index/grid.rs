@@ -38,6 +38,17 @@ const DIMENSIONS: [usize; 9] = [
     2, // pins
 ];
 
+/// Where the grids of each group begin.
+const FIRST_GRIDS: [usize; 9] = {
+    let mut first = [0; 9];
+    let mut group = 1;
+    while group < first.len() {
+        first[group] = first[group - 1] + DIMENSIONS[group - 1];
+        group += 1;
+    }
+    first
+};
+
 fn is_bearing(family: Family) -> bool {
     family.class() == crate::part::PartClass::Bearings
 }
@@ -198,8 +209,7 @@ impl Grids {
 
     /// The grids of a group, in the order of the dimension that comes first in each.
     fn of_group(&self, group: usize) -> &[Grid] {
-        let first = DIMENSIONS[..group].iter().sum();
-        &self.grids[first..first + DIMENSIONS[group]]
+        &self.grids[FIRST_GRIDS[group]..][..DIMENSIONS[group]]
     }
 
     /// False where every dimension of the sizes measured as `family` is lies below a length, nanometres.
@@ -217,10 +227,11 @@ impl Grids {
         place: usize,
         (low, high): (i64, i64),
     ) -> bool {
-        let of_group = self.of_group(grid_of(family)).iter().zip(columns(family));
-        let mut by_place = of_group.filter(|(_, column)| *column == place);
+        let columns = columns(family);
+        let column = columns.iter().position(|column| *column == place);
+        let grid = column.and_then(|at| self.of_group(grid_of(family)).get(at));
         // A dimension that no grid is by may be anything.
-        by_place.next().is_none_or(|(grid, _)| {
+        grid.is_none_or(|grid| {
             let (low, high) = (strip(to_um(low)), strip(to_um(high)));
             grid.starts(pages, low).0 < grid.starts(pages, high).1
         })
@@ -360,7 +371,9 @@ impl Grid {
             let row_at = |at: u32| pages.u32(place(at) + 4) / ROW_UM;
             let mut at = lower_bound(start, end, |at| row_at(at) < first_row);
             while at < end && !cell.is_enough(found) {
-                let entry: EntryBytes = pages.array(place(at));
+                let bytes: [u8; ENTRY as usize] = pages.array(place(at));
+                let entry: EntryBytes =
+                    [0, 4, 8, 12].map(|from| super::pages::array(&bytes[from..]));
                 if row(&entry) > last_row {
                     break;
                 }
@@ -389,7 +402,8 @@ impl Grid {
         let Some(entries) = pages.in_place(entries, ENTRY as usize * self.count as usize) else {
             return false;
         };
-        let (entries, _) = entries.as_chunks::<{ ENTRY as usize }>();
+        let (numbers, _) = entries.as_chunks();
+        let (entries, _): (&[EntryBytes], _) = numbers.as_chunks();
         let (starts, _) = starts.as_chunks();
         let at = |start: &[u8; 4]| (u32::from_le_bytes(*start) as usize).min(entries.len());
         for strip in starts.windows(2) {
@@ -404,8 +418,8 @@ impl Grid {
     }
 }
 
-/// Bytes of an entry.
-type EntryBytes = [u8; ENTRY as usize];
+/// Bytes of an entry, a number after the other: first, second and remaining dimension, position of the size.
+type EntryBytes = [[u8; 4]; 4];
 
 /// What is looked for in a strip.
 struct Cell<'a> {
@@ -436,10 +450,14 @@ impl Cell<'_> {
     fn add(&self, entry: &EntryBytes, found: &mut Vec<u32>) {
         let is_within = |place: usize| {
             let (low, high) = self.windows[place];
-            (low..=high).contains(&number(entry, 4 * place))
+            (low..=high).contains(&number(entry, place))
         };
-        let position = number(entry, 12);
-        if is_within(0) && is_within(1) && is_within(2) && self.wanted.of.contains(&position) {
+        // Strip and row are those of the first two, so that the remaining one tells most of them apart.
+        if !is_within(2) || !is_within(1) || !is_within(0) {
+            return;
+        }
+        let position = number(entry, 3);
+        if self.wanted.of.contains(&position) {
             found.push(position);
         }
     }
@@ -450,13 +468,14 @@ impl Cell<'_> {
             return;
         }
         let (start, end) = self.span_of_rows();
-        let first = strip.partition_point(|entry| number(entry, 4) < start);
-        let run = &strip[first..];
-        let run = &run[..run.partition_point(|entry| number(entry, 4) < end)];
+        let first = strip.partition_point(|entry| number(entry, 1) < start);
+        let rest = &strip[first..];
+        // Mostly there are few: they are seen to end sooner than where they end is found by halving.
+        let is_short = (rest.get(SHORT_RUN)).is_none_or(|entry| number(entry, 1) >= end);
         let (low, high) = self.windows[2];
         let (first_row, last_row) = self.rows();
-        if run.len() <= SHORT_RUN || high == u32::MAX || last_row - first_row > MOST_ROWS {
-            for entry in run {
+        if is_short || high == u32::MAX || last_row - first_row > MOST_ROWS {
+            for entry in rest.iter().take_while(|entry| number(entry, 1) < end) {
                 self.add(entry, found);
                 if self.is_enough(found) {
                     return;
@@ -464,14 +483,15 @@ impl Cell<'_> {
             }
             return;
         }
+        let run = &rest[..rest.partition_point(|entry| number(entry, 1) < end)];
         let mut rest = run;
         while let Some(entry) = rest.first() {
             let of_row = row(entry);
             let end = rest.partition_point(|entry| row(entry) == of_row);
             let (in_row, behind) = rest.split_at(end);
-            let from = in_row.partition_point(|entry| number(entry, 8) < low);
+            let from = in_row.partition_point(|entry| number(entry, 2) < low);
             let near = in_row[from..].iter();
-            near.take_while(|entry| number(entry, 8) <= high)
+            near.take_while(|entry| number(entry, 2) <= high)
                 .for_each(|entry| self.add(entry, found));
             rest = behind;
         }
@@ -480,12 +500,12 @@ impl Cell<'_> {
 
 /// The row of an entry.
 fn row(entry: &EntryBytes) -> u32 {
-    number(entry, 4) / ROW_UM
+    number(entry, 1) / ROW_UM
 }
 
 /// A number of an entry.
-fn number(entry: &EntryBytes, from: usize) -> u32 {
-    u32::from_le_bytes(super::pages::array(&entry[from..]))
+const fn number(entry: &EntryBytes, place: usize) -> u32 {
+    u32::from_le_bytes(entry[place])
 }
 
 /// First position from `start` to `end` that is not before what is looked for.

@@ -370,7 +370,7 @@ impl CardIndex {
         let start = self.starts[DRAWERS] + start;
         let bytes = self.pages.bytes(start, head as usize);
         let mut bytes = In::new(&bytes);
-        bytes.texts();
+        bytes.skip_texts();
         let count = bytes.count().min(entry.parts() as usize);
         let alike = (0..count).map(|_| Alike::read(&mut bytes)).collect();
         if bytes.is_short {

@@ -208,8 +208,8 @@ impl Pages {
     /// A few bytes at a place.
     pub(super) fn array<const N: usize>(&self, at: u64) -> [u8; N] {
         match &self.source {
-            Source::Memory(bytes) => match bytes.get(at as usize..at as usize + N) {
-                Some(found) => array(found),
+            Source::Memory(bytes) => match bytes.get(at as usize..).and_then(<[u8]>::first_chunk) {
+                Some(found) => *found,
                 None => array(&self.bytes(at, N)),
             },
             Source::File(_) => array(&self.bytes(at, N)),

@@ -246,8 +246,7 @@ const BOTH_RIBS: &str = "ribs for both rotations pump in either, and less than t
 
 /// True for variants that lip seals alone are made in.
 pub fn is_of_lip_seals(variant: &str) -> bool {
-    let lower = variant.to_lowercase();
-    lower.starts_with("ribs for") || lower.starts_with("pressure profile")
+    begins(variant, "ribs for") || begins(variant, "pressure profile")
 }
 
 /// What half a bearing means at the machine.
@@ -258,10 +257,18 @@ const PIN_TYPE: &str =
 const RIBS: &str =
     "pumping ribs return the fluid in one direction of rotation and pump it out in the other";
 
+/// True where a text, upper or lower case, begins with another in lower case.
+pub fn begins(variant: &str, with: &str) -> bool {
+    if !variant.is_ascii() {
+        return variant.to_lowercase().starts_with(with);
+    }
+    let head = variant.get(..with.len());
+    head.is_some_and(|head| head.eq_ignore_ascii_case(with))
+}
+
 /// The known variant of a text, upper or lower case.
 pub fn find(variant: &str) -> Option<&'static KnownVariant> {
-    let lower = variant.to_lowercase();
-    KNOWN.iter().find(|known| lower.starts_with(known.begins))
+    KNOWN.iter().find(|known| begins(variant, known.begins))
 }
 
 /// True for a variant that a part is made to beside those of its standard's table: ordered with, not another row.

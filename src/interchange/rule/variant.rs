@@ -92,9 +92,9 @@ fn difference(have: &str, want: &str, effect: &str, source: &'static str) -> Dif
 /// Judges the variants that do each other's work in part, and takes them out of what differs.
 fn stand_in(missing: &mut Vec<&str>, extra: &mut Vec<&str>, findings: &mut Findings) {
     for known in &STAND_INS {
-        let at = |list: &[&str], begins: &str| {
+        let at = |list: &[&str], with: &str| {
             let mut pieces = list.iter();
-            pieces.position(|piece| piece.to_lowercase().starts_with(begins))
+            pieces.position(|piece| known_variant::begins(piece, with))
         };
         let found = at(missing, known.wanted).zip(at(extra, known.at_hand));
         let Some((wanted, at_hand)) = found else {

@@ -3,6 +3,7 @@
 mod measuring;
 mod named;
 mod nearest;
+mod notes;
 mod order;
 mod other_width;
 mod seen;
@@ -14,10 +15,7 @@ use std::cmp::Reverse;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use measuring::{
-    note_half, note_inch_seat, note_measuring, note_pin_type, note_sealed_width, note_seats,
-    note_split, note_words, unlisted_inch,
-};
+use measuring::{note_half, note_measuring, note_pin_type, unlisted_inch};
 
 use super::answers::{Answer, Answers, NoneOfThese};
 use super::ask::{Open, ask_next, where_ring_sits};
@@ -96,30 +94,13 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     if question.is_of_groove_only() {
         answers.ask_next = by_groove::missing(question).or(answers.ask_next);
     }
-    if let Some(index) = index {
-        seen::raise(index, &mut answers);
-    }
-    note_asked(question, &mut answers.answers);
+    notes::add(question, index, &mut answers);
     answers.finish(question, family);
     named::put_first(question, &mut answers);
     work_out(question, &mut answers);
     failing_groove::refuse(question, &mut answers);
     lost_clearance::refuse(question, &mut answers);
     answers
-}
-
-/// Notes on each part what the question says besides.
-fn note_asked(question: &Question, answers: &mut [Answer]) {
-    for answer in answers {
-        note_words(question, answer);
-        note_seats(question, answer);
-        note_inch_seat(question, answer);
-        // What tables leave open of a size is no doubt of the shop's own part of this name.
-        if !named::is_it(question, answer) {
-            note_sealed_width(question, answer);
-            note_split(question, answer);
-        }
-    }
 }
 
 fn none_of_these(found: &[Found], probability: f64) -> NoneOfThese {

@@ -5,7 +5,7 @@ use crate::lookup::answers::Answer;
 use crate::lookup::found::{Found, Matched};
 use crate::lookup::question::Question;
 use crate::part::{Dimension, Family, SizeKey};
-use crate::standard;
+use crate::standard::{self, StandardPart};
 
 /// Sizes less likely than this have no others beside them (common practice, no source).
 const LIKELY: f64 = 0.5;
@@ -25,17 +25,22 @@ pub(super) fn of(question: &Question, found: &Found) -> Vec<Answer> {
         spare_mm: found.spare_of(size),
         ..found.clone()
     };
-    let rows = standard::of_family(Family::LipSeal).iter();
-    rows.filter(|row| is_other_width(&row.size, &found.size))
+    of_seat(&found.size)
+        .filter(|row| row.size.get(Dimension::Width) != found.size.get(Dimension::Width))
         .map(|row| standard_answer(question, &want, row, &beside(&row.size), false))
         .collect()
 }
 
-fn is_other_width(size: &SizeKey, of: &SizeKey) -> bool {
-    let is_same = |dimension| size.get(dimension) == of.get(dimension);
-    is_same(Dimension::ShaftDiameter)
-        && is_same(Dimension::HousingBore)
-        && !is_same(Dimension::Width)
+/// The seals of the tables for shaft and housing of one, by width: rows are in the order of shaft, housing and width.
+fn of_seat(size: &SizeKey) -> impl Iterator<Item = &'static StandardPart> {
+    let seat =
+        |size: &SizeKey| [Dimension::ShaftDiameter, Dimension::HousingBore].map(|of| size.get(of));
+    let wanted = seat(size);
+    let rows = standard::of_family(Family::LipSeal);
+    let first = rows.partition_point(|row| seat(&row.size) < wanted);
+    rows[first..]
+        .iter()
+        .take_while(move |row| seat(&row.size) == wanted)
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use crate::catalogue::card_index::CardIndex;
 use crate::interchange::{FROM_MEMORY, Verdict};
-use crate::lookup::answers::{Answer, Answers};
+use crate::lookup::answers::Answer;
 use crate::part::SizeKey;
 
 /// Before the names of the suppliers.
@@ -13,21 +13,32 @@ const PRINTED_ALIKE: &str = "size printed alike by ";
 /// Suppliers that must agree.
 const SUPPLIERS: usize = 2;
 
-/// Lifts the check on a size from memory where at least two suppliers print the very size, and says which.
-pub(super) fn raise(index: &CardIndex, answers: &mut Answers) {
-    // The parts of one size ask for the same suppliers.
-    let mut known: BTreeMap<SizeKey, Option<String>> = BTreeMap::new();
-    for answer in answers.answers.iter_mut().chain(&mut answers.refused) {
-        if !answer
-            .judgement
-            .checks
-            .iter()
-            .any(|check| check == FROM_MEMORY)
-        {
-            continue;
+/// Which suppliers print the sizes of a question.
+pub(super) struct Printed<'a> {
+    index: &'a CardIndex,
+    /// Their names, where there are enough of them: the parts of one size ask for the same.
+    known: BTreeMap<SizeKey, Option<String>>,
+}
+
+impl<'a> Printed<'a> {
+    pub(super) const fn new(index: &'a CardIndex) -> Self {
+        Self {
+            index,
+            known: BTreeMap::new(),
         }
-        let Some(size) = answer.size else { continue };
-        let printed = known.entry(size).or_insert_with(|| {
+    }
+
+    /// Lifts the check on a size from memory where at least two suppliers print the very size, and says which.
+    pub(super) fn raise(&mut self, answer: &mut Answer) {
+        let mut checks = answer.judgement.checks.iter();
+        let Some(size) = answer
+            .size
+            .filter(|_| checks.any(|check| check == FROM_MEMORY))
+        else {
+            return;
+        };
+        let index = self.index;
+        let printed = self.known.entry(size).or_insert_with(|| {
             let suppliers = index.printed_by(index.position(&size)?);
             (suppliers.len() >= SUPPLIERS).then(|| suppliers.join(" and "))
         });

@@ -5,20 +5,27 @@ use std::sync::Arc;
 use super::measuring::PIN_TYPE;
 use crate::lookup::answers::Answer;
 use crate::lookup::steep;
+use crate::part::Family;
 
 /// Joins standard answers of one family and size with one verdict and no difference into the first of them.
 pub(super) fn join(answers: Vec<Answer>) -> Vec<Answer> {
     let mut joined: Vec<Answer> = Vec::with_capacity(answers.len());
+    // Where those of them stand that another may be joined to: most answers are parts of the shop.
+    let mut open: Vec<usize> = Vec::new();
     for answer in answers {
-        let twin = is_open(&answer).then(|| {
-            let mut open = joined.iter_mut().filter(|known| is_open(known));
-            open.find(|known| are_twins(known, &answer))
-        });
-        match twin.flatten() {
-            Some(known) => {
-                let angle = steep::told_apart(&known.designation, &answer.designation);
+        if !is_open(&answer) {
+            joined.push(answer);
+            continue;
+        }
+        let mut known = open.iter().copied();
+        match known.find(|at| are_twins(&joined[*at], &answer)) {
+            Some(at) => {
+                let known = &mut joined[at];
+                let family = known.size.map(|size| size.family());
+                let angle = (family == Some(Family::TaperedRoller))
+                    .then(|| steep::told_apart(&known.designation, &answer.designation));
                 let judgement = Arc::make_mut(&mut known.judgement);
-                judgement.checks.extend(angle);
+                judgement.checks.extend(angle.flatten());
                 for other in &answer.judgement.unknown {
                     if !judgement.unknown.contains(other) {
                         judgement.unknown.push(other.clone());
@@ -26,7 +33,10 @@ pub(super) fn join(answers: Vec<Answer>) -> Vec<Answer> {
                 }
                 known.twins.push(answer.designation);
             }
-            None => joined.push(answer),
+            None => {
+                open.push(joined.len());
+                joined.push(answer);
+            }
         }
     }
     joined

@@ -27,6 +27,8 @@ pub(super) struct Deals<'a> {
     pub(super) ways: Vec<Deal>,
     /// Positions of the figures of each way, one way after the other.
     pub(super) figures: Figures,
+    /// The ways whose figures are here.
+    made: Ways,
 }
 
 /// Positions of the figures of each way, in the order of the question.
@@ -48,11 +50,12 @@ impl Figures {
 }
 
 impl<'a> Deals<'a> {
-    /// Of a family; `inch_share` is the share of figures without a unit that are inches.
+    /// Of a family; `inch_share` is the share of figures without a unit that are inches. Figures are looked at in those ways
+    /// only in which a size comes near.
     pub(super) fn new(
         readings: &'a [Reading],
         family: Family,
-        ways: &[Assignment],
+        (ways, made): (&[Assignment], Ways),
         inch_share: f64,
     ) -> Self {
         let has_inch = readings.iter().all(|reading| reading.as_inches.is_some());
@@ -67,14 +70,22 @@ impl<'a> Deals<'a> {
                 positions: Vec::with_capacity(2 * ways.len() * readings.len()),
                 count: readings.len(),
             },
+            made,
         };
+        let mut bit: Ways = 1;
         for (is_inch, unit_share) in units.into_iter().take(if has_inch { 2 } else { 1 }) {
             // Where each figure of this unit is dealt as each role.
             let mut known = vec![[None::<usize>; Role::COUNT]; readings.len()];
             for way in ways {
+                let is_made = made & bit != 0;
+                bit <<= 1;
                 for ((reading, known), role) in
                     readings.iter().zip(&mut known).zip(way.roles.iter())
                 {
+                    if !is_made {
+                        deals.figures.positions.push(u8::MAX);
+                        continue;
+                    }
                     let at = known[*role as usize].get_or_insert_with(|| {
                         let figure = Figure::new(family, reading, *role, is_inch);
                         deals.dealt.push(figure);
@@ -94,6 +105,11 @@ impl<'a> Deals<'a> {
 }
 
 impl Deals<'_> {
+    /// True where the figures of all these ways are here.
+    pub(super) const fn hold(&self, ways: Ways) -> bool {
+        ways & !self.made == 0
+    }
+
     /// Those of some ways in which a size is near every figure: of a fourth dimension the windows know nothing.
     pub(super) fn ways_near(&self, size: &SizeKey, among: Ways) -> Ways {
         let (mut left, mut near) = (among, 0);
@@ -126,7 +142,7 @@ mod tests {
         ] {
             let question = Question::read(text).unwrap();
             let assigned = assignments(family, &question.readings);
-            let deals = Deals::new(&question.readings, family, &assigned, 0.15);
+            let deals = Deals::new(&question.readings, family, (&assigned, Ways::MAX), 0.15);
             assert_eq!(
                 (deals.dealt.len(), deals.ways.len()),
                 (figures, ways),

@@ -38,7 +38,7 @@ pub(super) struct Said {
 #[derive(Debug)]
 pub(super) struct Figure<'a> {
     dealt: Dealt<'a>,
-    said: HashMap<[i64; 3], Said, Mixing>,
+    said: HashMap<(i64, i64, i64), Said, Mixing>,
     /// Of each way to come about.
     last: [curves::Last; 2],
 }
@@ -57,7 +57,7 @@ impl<'a> Figure<'a> {
         let nominal = self.dealt.nominal(&candidate.size);
         let row = candidate.rows.first().copied();
         let [one, other] = hangs_on(&candidate.size, row, self.dealt.role);
-        let key = [nominal.map_or(0, Length::as_nm), one, other];
+        let key = (nominal.map_or(0, Length::as_nm), one, other);
         *self.said.entry(key).or_insert_with(|| {
             let ways = expected(&candidate.size, row, self.dealt.role, class);
             Said {

@@ -22,6 +22,9 @@ const OVER_ROOM_NM: i64 = 200_000;
 /// No reach is longer.
 const LONGEST_REACH: Reach = (8_500_000, 10);
 
+/// Sizes that a few windows hold, mostly.
+const MOSTLY_FOUND: usize = 64;
+
 /// What was found near the figures of one question.
 pub(super) struct Nearby<'a> {
     readings: &'a [Reading],
@@ -52,6 +55,31 @@ type Alike = (usize, bool, usize, bool);
 struct Positions {
     standard: Vec<(u32, Ways)>,
     own: Vec<(u32, Ways)>,
+    /// The ways in which any of them does.
+    ways: Ways,
+}
+
+/// The window of a reach, and whether it is that of a room.
+type Met = ((bool, Reach), Window);
+
+/// What was looked up of a figure in one unit.
+#[derive(Clone, Default)]
+struct Looked {
+    /// Its window at each place; `None` within where no size has it there.
+    windows: [Option<Option<Window>>; PLACES],
+    /// The window for the reach met last: a figure mostly has the same wherever it is.
+    last: Option<Met>,
+}
+
+impl Looked {
+    /// The window of a figure in a role.
+    fn window(last: &mut Option<Met>, role: Role, reach: Reach, x_nm: i64) -> Window {
+        let of = (role == Role::Room, reach);
+        match last {
+            Some((known, window)) if *known == of => *window,
+            _ => last.insert((of, window(role, reach, x_nm))).1,
+        }
+    }
 }
 
 /// A bit for each way in either unit, in the order of [`Deals`](super::deal::Deals): four dimensions have 24 orders.
@@ -82,13 +110,14 @@ impl<'a> Nearby<'a> {
     }
 
     /// Sizes of a family that come near the figures in one of the ways: those of the standard tables, then the shop's own,
-    /// with the ways in which they do; each in order of size.
+    /// with the ways in which they do; each in order of size. Before them the ways in which any does that is measured alike.
     pub(super) fn candidates(
         &mut self,
         family: Family,
         ways: &Rc<Vec<Assignment>>,
-    ) -> impl Iterator<Item = (Candidate, Ways)> + use<'a> {
+    ) -> (Ways, impl Iterator<Item = (Candidate, Ways)> + use<'a>) {
         let found = self.found(family, ways);
+        let in_ways = found.ways;
         let index = self.index;
         let standard = part_of(&found.standard, &STANDARD.positions(family));
         let own = index.map_or(0..0, |index| {
@@ -104,7 +133,7 @@ impl<'a> Nearby<'a> {
             let size = index?.size(at)?.without_fit();
             Some((Candidate { size, rows: &[] }, ways))
         });
-        standard.chain(own)
+        (in_ways, standard.chain(own))
     }
 
     /// The windows of each way and unit, none twice, with the ways that have them; without those in which a figure is of a
@@ -144,13 +173,14 @@ impl<'a> Nearby<'a> {
                 continue;
             }
             known.clear();
-            known.resize(self.readings.len(), [None; PLACES]);
+            known.resize(self.readings.len(), Looked::default());
             for way in ways {
-                let looked = |role: Role, reading: &Reading, place: usize| {
-                    let x_nm = figure(reading, *is_inch).length.as_nm();
-                    let window = window(role, reach(family, role, reading), x_nm);
-                    may_have(place, window).then_some(window)
-                };
+                let looked =
+                    |role: Role, reading: &Reading, place: usize, last: &mut Option<Met>| {
+                        let x_nm = figure(reading, *is_inch).length.as_nm();
+                        let window = Looked::window(last, role, reach(family, role, reading), x_nm);
+                        may_have(place, window).then_some(window)
+                    };
                 if let Some(windows) = self.windows_of(way, &mut known, looked) {
                     let same = all.iter_mut().find(|(of, _)| may_repeat && *of == windows);
                     match same {
@@ -170,8 +200,8 @@ impl<'a> Nearby<'a> {
     fn windows_of(
         &self,
         way: &Assignment,
-        known: &mut [[Option<Option<Window>>; PLACES]],
-        looked: impl Fn(Role, &Reading, usize) -> Option<Window>,
+        known: &mut [Looked],
+        looked: impl Fn(Role, &Reading, usize, &mut Option<Met>) -> Option<Window>,
     ) -> Option<Windows> {
         let mut windows = Windows::default();
         let dealt = way.roles.iter().zip(way.places.iter());
@@ -179,7 +209,11 @@ impl<'a> Nearby<'a> {
             let Some(at) = place.map(usize::from) else {
                 continue;
             };
-            let window = (*known[at].get_or_insert_with(|| looked(*role, reading, at)))?;
+            let Looked {
+                windows: known,
+                last,
+            } = known;
+            let window = (*known[at].get_or_insert_with(|| looked(*role, reading, at, last)))?;
             // Two figures may speak of one dimension.
             windows.0[at] = Some(windows.0[at].map_or(window, |known: Window| {
                 (known.0.max(window.0), known.1.min(window.1))
@@ -200,7 +234,7 @@ impl<'a> Nearby<'a> {
         let of_standard = STANDARD.positions(first).start..STANDARD.positions(last).end;
         let may_have = |at, window| STANDARD.grid.may_have(family, at, window);
         let may_reach = |nm| STANDARD.grid.may_reach(family, nm);
-        let mut found = Vec::new();
+        let mut found = Vec::with_capacity(MOSTLY_FOUND);
         for (windows, bits) in self.windows(family, ways, reach, (may_have, may_reach)) {
             STANDARD
                 .grid
@@ -221,6 +255,8 @@ impl<'a> Nearby<'a> {
             }
             join(&mut positions.own);
         }
+        let all = positions.standard.iter().chain(&positions.own);
+        positions.ways = all.fold(0, |ways, (_, of)| ways | of);
         let positions = Rc::new(positions);
         let known = (alike, Rc::clone(ways), Rc::clone(&positions));
         self.found.push(known);
@@ -382,7 +418,9 @@ impl<'a> Dealt<'a> {
             return nm <= x_nm + OVER_ROOM_NM;
         }
         let (fixed_nm, part) = self.reach;
-        (x_nm - nm).abs() <= fixed_nm + nm / part
+        let off_nm = (x_nm - nm).abs();
+        // Most lie within the fixed part.
+        off_nm <= fixed_nm || off_nm <= fixed_nm + nm / part
     }
 }
 
@@ -448,7 +486,12 @@ mod tests {
                     assign::assignments(family, &question.readings),
                     "{text} {family}"
                 );
-                let found: Vec<_> = nearby.candidates(family, &ways).collect();
+                let (in_ways, found) = nearby.candidates(family, &ways);
+                let found: Vec<_> = found.collect();
+                assert!(
+                    found.iter().all(|(_, ways)| ways & !in_ways == 0),
+                    "{text} {family}"
+                );
                 let is_near = |size: &SizeKey, way: &Assignment, is_inch| {
                     let mut figures = question.readings.iter().zip(way.roles.iter());
                     figures.all(|(figure, role)| {

@@ -33,6 +33,9 @@ pub const FILLS_ROOM_MM: f64 = 0.3;
 /// A size less likely than this has counted in the sum and is of no further use.
 const LEAST_KEPT: f64 = 1e-12;
 
+/// Sizes that are weighed for a question, mostly.
+const MOSTLY_WEIGHED: usize = 64;
+
 /// One size with its probability.
 #[derive(Debug, Clone)]
 pub struct Scored {
@@ -124,7 +127,7 @@ impl Asked<'_> {
 /// Prior: families as often as a bench asks for them, every size of a family alike (both common practice, no source).
 pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
     let mut nearby = Nearby::new(asked.readings, index);
-    let mut weights = Vec::new();
+    let mut weights = Vec::with_capacity(MOSTLY_WEIGHED);
     let mut dealt: Vec<(Family, Deals<'_>)> = Vec::new();
     let mut like_standard = 0.0;
     let (open, printed) = (asked.open_share(), asked.printed_share());
@@ -138,15 +141,17 @@ pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
         }
         let share = family_share(family) / open;
         let prior = share / of_family(family).len().max(1) as f64;
-        let mut near = nearby.candidates(family, &ways).peekable();
+        let (in_ways, near) = nearby.candidates(family, &ways);
+        let mut near = near.peekable();
         if near.peek().is_none() {
             continue;
         }
         // Families that measure alike remember what their figures said together.
         let like = measured_as(family);
-        let at = dealt.iter().position(|(known, _)| *known == like);
+        let is_known = |(known, deals): &(Family, Deals<'_>)| *known == like && deals.hold(in_ways);
+        let at = dealt.iter().position(is_known);
         let at = at.unwrap_or_else(|| {
-            let deals = Deals::new(asked.readings, like, &ways, INCH_SHARE);
+            let deals = Deals::new(asked.readings, like, (&ways, in_ways), INCH_SHARE);
             dealt.push((like, deals));
             dealt.len() - 1
         });
@@ -229,6 +234,7 @@ fn score(
         dealt,
         ways,
         figures,
+        ..
     } = deals;
     while near != 0 {
         let at = near.trailing_zeros() as usize;
