@@ -34,7 +34,7 @@ const fn check(of: &'static str, what: &'static str, against: &'static str, run:
 }
 
 /// All of them.
-pub static CHECKS: [Check; 49] = [
+pub static CHECKS: [Check; 50] = [
     check(
         SIZES,
         "d, D, B of radial bearings",
