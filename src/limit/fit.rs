@@ -10,7 +10,7 @@ static TABLE: LazyLock<Steps> =
 /// Deviations of a tolerance class such as `k6` (shafts, small letters) or `H7` (holes, capitals).
 ///
 /// # Source
-/// ISO 286-2 by two open packages; the head of the table names them.
+/// ISO 286-2 by three open packages; the head of the table names them.
 ///
 /// # Example
 /// ```

@@ -8,7 +8,7 @@ use super::question::Question;
 use super::reading::Role;
 use super::ring_width;
 use crate::catalogue::card_index::CardIndex;
-use crate::part::{Family, PartClass, SizeKey, ToleranceClass};
+use crate::part::{Closure, Family, PartClass, SizeKey, ToleranceClass};
 use crate::standard::{self, StandardPart};
 use crate::units::Length;
 
@@ -208,12 +208,19 @@ fn of_partial_and_readings(question: &Question, index: Option<&CardIndex>) -> Al
     all
 }
 
-/// Why a designation gives no size; of series 320 only bearings with an X have the dimensions of ISO 355.
+/// Why a designation gives no size; of series 320 only bearings with an X have the dimensions of ISO 355, and of some miniature
+/// bearings only the closed form is in the tables, which is wider than the open one (JIS B 1521).
 fn without_size(basic: &str) -> String {
     let with_x = format!("{basic}X");
     if standard::named(&with_x).next().is_some() {
         return format!(
             "`{basic}` is in no table here, but `{with_x}` is: the X says that its dimensions are those of ISO 355; measure the bearing, or ask for {with_x}"
+        );
+    }
+    let closure = |row: &StandardPart| row.traits.closure;
+    if standard::named(basic).any(|row| closure(row).is_some_and(|of| of != Closure::Open)) {
+        return format!(
+            "`{basic}` is in the tables only with shields or seals, whose width the open bearing does not have: measure the width, or ask for {basic}-2Z"
         );
     }
     format!("`{basic}` reads as a designation, but its size is in no table here")

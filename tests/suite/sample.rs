@@ -2,6 +2,8 @@
 
 use chrono::{NaiveDate, NaiveDateTime};
 use sparewright::catalogue::Shop;
+use sparewright::catalogue::card_index::CardIndex;
+use sparewright::import::read_folder;
 use sparewright::part::designation::Designation;
 use sparewright::part::{Family, SizeKey, Traits};
 use sparewright::place::Place;
@@ -159,4 +161,12 @@ pub fn approval(
 
 pub fn shop(records: Records) -> Shop {
     Shop::new(records, ShopSettings::default(), monday())
+}
+
+/// What `match` asks of a shop whose only file is this table of parts, read as any stranger's file is.
+pub fn index_of_file(parts: &str) -> CardIndex {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("parts.csv"), parts).unwrap();
+    let imported = read_folder(folder.path()).unwrap();
+    CardIndex::of_shop(&shop(imported.records))
 }

@@ -152,6 +152,10 @@ pub(super) fn read_material(traits: &mut Traits, rest: &str) -> Vec<String> {
                 | "\u{b0}"
                 | "F"
                 | "\u{b0}F"
+                | "DEG"
+                | "DEGC"
+                | "GRAD"
+                | "HRC"
                 | "M/S"
                 | "MM"
         )
@@ -264,6 +268,9 @@ mod tests {
             (" 90 SH", Some("90 Shore A"), 0),
             (" 90 SHORE A", Some("90 Shore A"), 0),
             (" NBR 70", Some("70 Shore A"), 0),
+            // ISO 6508-1: HRC is the hardness of the shaft's steel.
+            (" NBR 50 HRC", None, 2),
+            (" NBR 80 GRAD", None, 2),
             (" SHORE 70", None, 2),
             (" 90", None, 1),
             (" 90 A", None, 2),

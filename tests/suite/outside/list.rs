@@ -34,7 +34,7 @@ const fn check(of: &'static str, what: &'static str, against: &'static str, run:
 }
 
 /// All of them.
-pub static CHECKS: [Check; 49] = [
+pub static CHECKS: [Check; 50] = [
     check(
         SIZES,
         "d, D, B of radial bearings",
@@ -93,7 +93,13 @@ pub static CHECKS: [Check; 49] = [
         RULES,
         "Limits of fits",
         "pressfit 0.1.0 (open package), ISO 286-1",
-        bench::limits_of_fits_agree_with_another_package,
+        bench::fits::limits_of_fits_agree_with_pressfit,
+    ),
+    check(
+        RULES,
+        "Limits of fits, with every class of a bearing's seat",
+        "rf-tolerances 1.0.0 (open package), DIN ISO 286",
+        bench::fits::limits_of_fits_agree_with_rf_tolerances,
     ),
     check(
         RULES,
