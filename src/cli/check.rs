@@ -140,6 +140,14 @@ fn o_ring(
             ("section_mm", Some(of.section_mm)),
             ("squeeze_share", Some(of.squeeze_share)),
             ("fill_share", of.fill_share),
+            (
+                "published_least_depth_mm",
+                of.published.map(|gland| gland.least_depth_mm),
+            ),
+            (
+                "published_greatest_depth_mm",
+                of.published.map(|gland| gland.greatest_depth_mm),
+            ),
         ],
         says: of.notes,
         against: of.against,

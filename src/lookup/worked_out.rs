@@ -431,6 +431,34 @@ mod tests {
         }
     }
 
+    /// Published gland table: 3.53 mm at rest in 2.79 to 2.95 mm, 5.33 mm moving in 4.65 to 4.78 mm.
+    #[test]
+    fn a_depth_outside_the_published_gland_is_a_check() {
+        for (text, words) in [
+            (
+                "o-ring 37.69 x 3.53 NBR groove floor 38.1 depth 3.00 width 4.6",
+                "more than the published 2.79 to 2.95 mm",
+            ),
+            (
+                "o-ring 37.69 x 3.53 NBR groove floor 38.1 depth 2.72 width 4.6",
+                "less than the published 2.79 to 2.95 mm",
+            ),
+            (
+                "o-ring 37.69 x 3.53 NBR groove floor 38.1 depth 2.9 width 4.6",
+                "",
+            ),
+        ] {
+            let answers = answer(&Question::read(text).unwrap(), None);
+            let first = &answers.answers[0].judgement;
+            let checks = first.checks.join("; ");
+            assert!(checks.contains(words), "{text}: {checks}");
+            assert_eq!(checks.contains("published"), !words.is_empty(), "{text}");
+            if !words.is_empty() {
+                assert!(first.verdict >= Verdict::AfterChecks, "{text}");
+            }
+        }
+    }
+
     #[test]
     fn a_speed_gives_metres_per_second_at_the_lip() {
         // Arithmetic: 120 mm at 3,000 rev/min is 18.85 m/s, nitrile stands 14.

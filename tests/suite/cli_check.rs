@@ -429,6 +429,39 @@ fn o_rings_are_stretched_squeezed_and_filled_as_the_figures_say() {
     // Each duty has its own band of squeeze; a groove deeper than the section seals nothing.
     let loose = json("oring --inside 34.52 --section 3.53 --depth 3.6");
     assert!(!against(&loose).is_empty(), "{loose}");
+    // Published gland table: 3.53 mm at rest in 2.79 to 2.95 mm, 5.33 mm moving in 4.65 to 4.78 mm; none of 3 mm.
+    for (arguments, least_mm, words) in [
+        ("--section 3.53 --depth 2.95", Some(2.79), ""),
+        (
+            "--section 3.53 --depth 3.00",
+            Some(2.79),
+            "more than the published 2.79 to 2.95 mm",
+        ),
+        (
+            "--section 3.53 --depth 2.72",
+            Some(2.79),
+            "less than the published 2.79 to 2.95 mm",
+        ),
+        (
+            "--section 5.33 --depth 4.55 --duty reciprocating",
+            Some(4.65),
+            "less than the published 4.65 to 4.78 mm",
+        ),
+        ("--section 3 --depth 2.6", None, ""),
+    ] {
+        let of = json(&format!("oring --inside 34.52 {arguments}"));
+        assert_eq!(
+            of["values"]["published_least_depth_mm"].as_f64(),
+            least_mm,
+            "{of}"
+        );
+        assert!(against(&of).contains(words), "{arguments}: {of}");
+        assert_eq!(
+            against(&of).is_empty(),
+            words.is_empty(),
+            "{arguments}: {of}"
+        );
+    }
     let full = json("oring --inside 34.52 --section 3.53 --depth 2.87 --width 3.0");
     assert!(!against(&full).is_empty(), "{full}");
 }

@@ -211,6 +211,8 @@ fn every_check_is_told_in_german() {
         "seat --diameter 52 --seat J7 --clearance CN",
         "seat --diameter 220 --seat k6 --clearance CN",
         "oring --inside 37.69 --section 3.53 --floor 37.8 --depth 2.87 --width 4.6",
+        "oring --inside 37.69 --section 3.53 --depth 3",
+        "oring --inside 37.69 --section 3.53 --depth 2.75",
         "spacer --from-widths",
     ];
     let answers = checks.iter().map(|check| {
