@@ -1,9 +1,10 @@
 //! The class of a seat beside the word for it, where no figure of the seat is written: `6205 on k6 shaft`, `housing H7`.
 
-use super::Question;
 use super::figure::{is_figure, is_joined};
 use super::vocabulary::ROLES;
-use crate::lookup::reading::Role;
+use super::{Question, centimetre, need_words};
+use crate::limit;
+use crate::lookup::reading::{Reading, Role};
 use crate::part::{Dimension, Family};
 
 /// What a class of ISO 286 is of: small letters are of shafts, capitals of bores.
@@ -23,12 +24,41 @@ pub(super) fn is_beside_seat(words: &[&str], at: usize) -> bool {
         || seat == Role::Shaft && names(words, at + 1, seat)
 }
 
-/// True where a figure of the seat follows: `shaft k6 25.01`, `k6 shaft 25.01`.
-pub(super) fn has_figure(words: &[&str], at: usize) -> bool {
-    let behind = at + 1 + usize::from(names(words, at + 1, seat_of(words[at])));
-    words
-        .get(behind)
-        .is_some_and(|word| is_figure(word) && !is_joined(word))
+/// True where the class of a seat stands right behind the word for it, and no figure of the seat: `shaft k6`.
+pub(super) fn is_named_alone(question: &Question, words: &[&str], at: usize, seat: Role) -> bool {
+    let class = words
+        .get(at + 1)
+        .map(|word| word.trim_end_matches([',', ';']));
+    let is_of_seat = |class: &str| seat_of(class) == seat && limit::fit(class, 25.0).is_some();
+    class.is_some_and(is_of_seat) && !has_figure(question, words, at + 1)
+}
+
+/// True where a figure of the seat follows: `shaft k6 25.01`, `k6 shaft 25.01`. What the place asks of its part
+/// (`k6 80 C`, `k6 1500 rpm`) is none, and may stand between.
+pub(super) fn has_figure(question: &Question, words: &[&str], at: usize) -> bool {
+    let mut behind = at + 1 + usize::from(names(words, at + 1, seat_of(words[at])));
+    while let Some(word) = words.get(behind) {
+        let word = word.trim_end_matches([',', ';']);
+        let next = words.get(behind + 1).copied().unwrap_or_default();
+        if is_figure(word) {
+            if is_joined(word) || !is_of_place(question, word, next) {
+                return !is_joined(word);
+            }
+            behind += 2;
+        } else if need_words::is_quantity(word) {
+            behind += 1;
+        } else {
+            return false;
+        }
+    }
+    false
+}
+
+/// True for a figure whose unit makes it no diameter: `80 C`, `1500 rpm`, `5 µm`.
+fn is_of_place(question: &Question, figure: &str, unit: &str) -> bool {
+    let bare = unit.trim_end_matches([',', ';']).to_lowercase();
+    centimetre::is_of_no_part(&bare)
+        || need_words::take_quantity(&mut question.clone(), figure, unit)
 }
 
 /// True for the roles of seats.
@@ -95,6 +125,12 @@ pub(super) fn is_of_ring(
     is_named && nominal(question, seat).is_some_and(|of| of == format!("{whole}mm"))
 }
 
+/// True for a class behind the other diameter of the ring: `bore 25 H7`, `od 52 k6`.
+pub(super) fn is_of_other_ring(role: Option<Role>, seat: Role) -> bool {
+    let pair = (role, seat);
+    pair == (Some(Role::Inner), Role::Housing) || pair == (Some(Role::Outer), Role::Shaft)
+}
+
 /// What is said of a diameter of the ring that is taken as its seat.
 pub(super) fn of_ring(class: &str, seat: Role) -> String {
     if seat == Role::Shaft {
@@ -108,13 +144,70 @@ pub(super) fn of_ring(class: &str, seat: Role) -> String {
     }
 }
 
-/// Tells a class that cannot be of the seat it stands beside: `shaft 25 H7`, `housing 52 k6`.
+/// Tells a class that cannot be of the seat it stands beside: `shaft 25 H7`, `housing 52 k6`; one that the lip of a seal does
+/// not run on, and one of a part whose seats are not looked at here.
 pub(super) fn note(question: &mut Question) {
-    if !question.family.is_none_or(Family::is_radial_bearing) {
+    match question.family {
+        // Its class is that of the pin.
+        Some(Family::DowelPin) => {}
+        Some(Family::LipSeal) => note_lip(question),
+        Some(family) if !family.is_radial_bearing() => {
+            question.not_understood.append(&mut question.fit_classes);
+        }
+        _ => note_contrary(question),
+    }
+}
+
+/// Of the classes of a lip seal's seats those that its standard asks for are understood.
+///
+/// # Source
+/// DIN 3760, ISO 6194-1: shaft h11, housing bore H8; a class whose limits (ISO 286-2) lie within theirs is as good.
+fn note_lip(question: &mut Question) {
+    for class in std::mem::take(&mut question.fit_classes) {
+        let (wanted, role, dimension) = match seat_of(&class) {
+            Role::Shaft => ("h11", Role::Shaft, Dimension::ShaftDiameter),
+            _ => ("H8", Role::Housing, Dimension::HousingBore),
+        };
+        let of_seat = |reading: &&Reading| reading.role == Some(role);
+        let read = question.readings.iter().find(of_seat);
+        let read = read.map(|reading| reading.length.length);
+        let size = || question.designated_size()?.get(dimension);
+        let limits = read.or_else(size).and_then(|length| {
+            let mm = length.to_mm();
+            limit::fit(&class, mm).zip(limit::fit(wanted, mm))
+        });
+        let is_within = limits
+            .map(|(of, wanted)| of.lower_um >= wanted.lower_um && of.upper_um <= wanted.upper_um);
+        if is_within == Some(true) {
+            question.fit_classes.push(class);
+            continue;
+        }
+        if is_within == Some(false) {
+            question.read_as.push(if role == Role::Shaft {
+                format!("`{class}` is not within h11, which the shaft under the lip of a seal has (DIN 3760): it may be the class of the seat beside it")
+            } else {
+                format!("`{class}` is not within H8, which the housing bore of a lip seal has (DIN 3760, ISO 6194-1): it may be the class of the seat beside it")
+            });
+        }
+        question.not_understood.push(class);
+    }
+}
+
+/// Tells a class that cannot be of the seat it stands beside.
+fn note_contrary(question: &mut Question) {
+    if question.fit_classes.is_empty() {
         return;
     }
     let seats: Vec<Role> = question.readings.iter().filter_map(|of| of.role).collect();
     let classes = std::mem::take(&mut question.fit_classes);
+    let words: Vec<&str> = question.text.split_whitespace().collect();
+    // `housing 80 H7 shaft k6`: its seat stands beside it, and has no figure.
+    let is_named = |class: &str| {
+        let is_it = |at: &usize| words[*at].trim_end_matches([',', ';']) == class;
+        (0..words.len())
+            .filter(is_it)
+            .any(|at| is_beside_seat(&words, at))
+    };
     let has_class = |seat: Role| classes.iter().any(|class| seat_of(class) == seat);
     let mut told: Vec<(&String, Role)> = Vec::new();
     for class in &classes {
@@ -123,7 +216,7 @@ pub(super) fn note(question: &mut Question) {
             Role::Shaft => Role::Housing,
             _ => Role::Shaft,
         };
-        if !seats.contains(&seat) && seats.contains(&other) {
+        if !seats.contains(&seat) && seats.contains(&other) && !is_named(class) {
             told.push((class, other));
         } else {
             question.fit_classes.push(class.clone());
@@ -319,5 +412,99 @@ mod tests {
             let told = question.read_as.join("; ");
             assert!(!told.contains("contradict"), "{text}: {told}");
         }
+    }
+
+    /// ISO 286-2: k6 at 40 mm +2/+18 µm; ISO 492: bore 0/-12 µm. Arithmetic: 2 to 30 µm tight.
+    #[test]
+    fn what_the_place_asks_is_no_diameter_of_the_seat() {
+        for text in [
+            "6208 C3 shaft k6",
+            "6208 C3 shaft k6 80 C",
+            "6208 C3 shaft k6 80C",
+            "6208 C3 shaft k6, 80 °C",
+            "6208 C3 k6 shaft 80 C",
+            "6208 C3 shaft k6 1500 rpm",
+            "6208 C3 shaft k6 5 bar",
+            "6208 C3 shaft k6 5 off",
+            "6208 C3 shaft k6 55 HRC",
+            "6208 C3 shaft k6 80 C 1500 rpm",
+            "40 80 18 deep groove C3 shaft k6 1500 rpm",
+            "40 80 18 deep groove C3 shaft k6",
+            "40 80 18 deep groove C3 k6",
+            "40x80x18 deep groove C3 shaft k6 80 C",
+            "bore 40 od 80 width 18 deep groove C3 shaft k6",
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            assert_eq!(question.fit_classes, ["k6"], "{text}");
+            assert_eq!(question.not_understood, [""; 0], "{text}");
+            let answers = answer(&question, None);
+            let worked = answers.worked_out.first();
+            let worked = worked.unwrap_or_else(|| panic!("{text}: {answers:?}"));
+            for value in [
+                ("least_interference_um", Some(2.0)),
+                ("greatest_interference_um", Some(30.0)),
+            ] {
+                assert!(worked.values.contains(&value), "{text}: {worked:?}");
+            }
+            let first = &answers.answers[0];
+            assert!(
+                first.designation.starts_with("6208"),
+                "{text}: {}",
+                first.designation
+            );
+            assert!(first.judgement.verdict >= Verdict::AfterChecks, "{text}");
+        }
+        // A figure of the seat behind what the place asks is measured.
+        let read = Question::read("6208 C3 shaft k6 80 C 40.012 micrometer").unwrap();
+        let [seat] = &read.readings[..] else {
+            panic!("{read:?}");
+        };
+        assert_eq!(seat.role, Some(Role::Shaft));
+        assert!((seat.length.length.to_mm() - 40.012).abs() < 1e-9);
+    }
+
+    /// ISO 286-2 at 40 mm: h11 -160/0, h9 -62/0, k6 +2/+18 µm; at 62 mm: H8 0/+46, H7 0/+30, N7 -39/-9 µm. DIN 3760: h11, H8.
+    #[test]
+    fn a_class_is_held_against_what_the_lip_asks() {
+        for (text, understood, left) in [
+            ("oil seal 40x62x8 shaft 40 k6", &[][..], &["k6"][..]),
+            ("oil seal 40x62x8 shaft 40 h11", &["h11"], &[]),
+            ("oil seal 40x62x8 shaft 40 h9", &["h9"], &[]),
+            ("oil seal 40x62x8 shaft h11 housing H8", &["h11", "H8"], &[]),
+            ("oil seal 40x62x8 housing N7", &[], &["N7"]),
+            ("oil seal 40x62x8 housing H7", &["H7"], &[]),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            assert_eq!(question.fit_classes, understood, "{text}");
+            assert_eq!(question.not_understood, left, "{text}");
+            let told = question.read_as.join("; ");
+            assert_eq!(
+                told.contains("is not within"),
+                !left.is_empty(),
+                "{text}: {told}"
+            );
+        }
+    }
+
+    /// A class that nothing looks at is told: washers, nuts and O-rings have no seat worked out here.
+    #[test]
+    fn a_class_of_a_part_without_a_seat_is_told() {
+        for (text, class) in [
+            ("51108 shaft 40 j6", "j6"),
+            ("KM8 shaft 40 k6", "k6"),
+            ("o-ring 20x2.5 shaft 20 f7", "f7"),
+            ("6205 bore 25 H7", "H7"),
+            ("6205 od 52 k6", "k6"),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            assert_eq!(question.not_understood, [class], "{text}: {question:?}");
+            for one in &answer(&question, None).answers {
+                let verdict = one.judgement.verdict;
+                assert!(verdict > Verdict::AsItIs, "{text}: {}", one.designation);
+            }
+        }
+        // The seat's word beside the class names it, though only the other seat has a figure.
+        let read = Question::read("40x80x18 deep groove housing 80 H7 shaft k6").unwrap();
+        assert_eq!(read.fit_classes, ["H7", "k6"], "{read:?}");
     }
 }
