@@ -75,7 +75,8 @@ fn check(kind: &CheckKind) -> Result<WorkedOut, Refusal> {
             radial,
             axial,
             angle,
-        } => static_safety((family, *angle), *rating, *radial, *axial),
+            axial_factor,
+        } => static_safety((family, *angle, *axial_factor), *rating, (*radial, *axial)),
         CheckKind::Seat {
             diameter,
             seat,

@@ -166,6 +166,36 @@ fn static_safety_is_that_of_iso_76() {
             4.167,
             "0.5 x 2 + 0.26 x 10, ISO 76 from memory",
         ),
+        (
+            "static --family spherical_roller --rating 200 --radial 20",
+            20.0,
+            10.0,
+            "radial load alone, ISO 76 from memory",
+        ),
+        (
+            "static --family tapered_roller --rating 60 --radial 20",
+            20.0,
+            3.0,
+            "radial load alone, ISO 76 from memory",
+        ),
+        (
+            "static --family angular_contact_ball --rating 15 --radial 5",
+            5.0,
+            3.0,
+            "radial load alone, ISO 76 from memory",
+        ),
+        (
+            "static --family spherical_roller --rating 200 --radial 20 --axial 10 --axial-factor 2.2",
+            42.0,
+            4.762,
+            "1 x 20 + 2.2 x 10, ISO 76 from memory",
+        ),
+        (
+            "static --family tapered_roller --rating 60 --radial 10 --axial 20 --axial-factor 0.9",
+            23.0,
+            2.609,
+            "0.5 x 10 + 0.9 x 20, ISO 76 from memory",
+        ),
     ] {
         let of = json(arguments);
         near(&of, "load_kn", load_kn, 0.001, source);
@@ -583,6 +613,14 @@ fn what_cannot_be_is_wrong_usage_and_says_what_is_expected() {
         (
             "static --family angular_contact_ball --rating 11.2 --radial 4 --axial 9",
             "no factors without the contact angle",
+        ),
+        (
+            "static --family spherical_roller --rating 200 --radial 20 --axial 10",
+            "expected --axial-factor, the Y0 of its data sheet",
+        ),
+        (
+            "static --family deep_groove_ball --rating 20 --radial 2 --axial-factor 2",
+            "with tapered_roller, spherical_roller or self_aligning_ball only",
         ),
         (
             "static --family angular_contact_ball --angle 12 --rating 11.2 --radial 4",

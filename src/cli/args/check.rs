@@ -71,7 +71,7 @@ pub enum CheckKind {
     },
     /// Static safety, ISO 76
     #[command(
-        after_help = "Examples:\n  sparewright check static --family deep_groove_ball --rating 11.2 --radial 4 --axial 1\n  sparewright check static --family angular_contact_ball --angle 40 --rating 15 --radial 2"
+        after_help = "Examples:\n  sparewright check static --family deep_groove_ball --rating 11.2 --radial 4 --axial 1\n  sparewright check static --family angular_contact_ball --angle 40 --rating 15 --radial 2\n  sparewright check static --family spherical_roller --rating 200 --radial 20 --axial 5 --axial-factor 2.2"
     )]
     Static {
         /// Family, such as deep_groove_ball
@@ -89,6 +89,9 @@ pub enum CheckKind {
         /// Contact angle of an angular contact ball bearing, degrees: 15, 20, 25, 30, 35 or 40
         #[arg(long)]
         angle: Option<u8>,
+        /// Axial factor Y0 of the data sheet, of a tapered roller, spherical roller or self-aligning ball bearing
+        #[arg(long, conflicts_with = "angle", value_parser = above_zero, allow_negative_numbers = true)]
+        axial_factor: Option<f64>,
     },
     /// Interference of a bearing ring on its seat, ISO 286 with ISO 492
     #[command(

@@ -81,6 +81,7 @@ fn static_safety_below_one_is_against_it() {
             radial,
             axial,
             angle: None,
+            axial_factor: None,
         })
         .unwrap()
     };
