@@ -17,7 +17,7 @@ use super::settled::{settle, without_absurd};
 use super::vocabulary::{FREE, NOMINAL, THREADS, WORN, instrument_of, role_of, says_nothing};
 use crate::limit;
 use crate::lookup::reading::{Instrument, Reading, Role};
-use crate::part::designation::elastomer;
+use crate::part::designation::{elastomer, seal_elastomer};
 use crate::part::{Clearance, Closure, Family, PartClass, RibForm, SealForm, ToleranceClass};
 use crate::standard;
 use crate::units::LengthUnit;
@@ -206,7 +206,7 @@ impl Reader<'_> {
         let word = words[at].trim_end_matches([',', ';']);
         let beside = |at: Option<usize>| {
             let word = at.and_then(|at| words.get(at)).copied();
-            word.is_some_and(|word| elastomer(word.trim_end_matches([',', ';'])).is_some())
+            word.is_some_and(|word| seal_elastomer(word.trim_end_matches([',', ';'])).is_some())
         };
         let is_shore = word.len() == 2
             && word
@@ -523,6 +523,7 @@ impl Reader<'_> {
             || self.question.family.is_none()
                 && has_three
                 && self.question.families.contains(&Family::LipSeal);
+        let is_of_seal = (self.question.family).is_some_and(|of| of.class() == PartClass::Seals);
         let question = &mut *self.question;
         let closure = match word.to_ascii_lowercase().as_str() {
             "sealed" => Some(Closure::SealBothSides),
@@ -544,7 +545,9 @@ impl Reader<'_> {
             if let Some(other) = contrary::settle(slot, class, ToleranceClass::Normal) {
                 contrary::tell_mark(question, other.code(), word);
             }
-        } else if let Some(symbol) = elastomer(word) {
+        } else if let Some(symbol) =
+            elastomer(word).or_else(|| seal_elastomer(word).filter(|_| is_of_seal))
+        {
             contrary::set_elastomer(question, symbol, word);
         } else if is_lip_seal
             && word.chars().all(|c| c.is_ascii_uppercase())

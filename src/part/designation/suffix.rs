@@ -1,7 +1,7 @@
 //! Reads what follows a bearing's basic designation (DIN 623-1); keeps what no standard explains.
 
+use super::elastomer::elastomer;
 use super::in_words;
-use super::o_ring::elastomer;
 use super::parsed::Designation;
 use super::text::tokens;
 use crate::part::{BoreForm, Clearance, Closure, ContactAngle, Family, ToleranceClass};
