@@ -315,7 +315,7 @@ fn seats_are_those_of_iso_286_with_iso_492() {
     for (arguments, words) in [
         (
             "seat --diameter 52 --seat J7 --clearance CN",
-            "worked out for the seat on the shaft",
+            "give it with --bore",
         ),
         (
             "seat --diameter 220 --seat k6 --clearance CN",
@@ -337,6 +337,41 @@ fn seats_are_those_of_iso_286_with_iso_492() {
         assert!(told.contains(words), "{arguments}: {of}");
         assert_eq!(told.is_empty(), words.is_empty(), "{arguments}: {of}");
     }
+    // ISO 286-2: P7 at 52 mm -51/-21 µm; ISO 492: outside 0/-13; so 8 to 51 µm tight, of which four fifths go off 5 to 20 µm.
+    let of = json("seat --diameter 52 --seat P7 --clearance CN --bore 25");
+    near(
+        &of,
+        "least_clearance_left_um",
+        5.0 - 0.8 * 51.0,
+        1e-9,
+        "CN in P7",
+    );
+    near(
+        &of,
+        "greatest_clearance_left_um",
+        20.0 - 0.8 * 8.0,
+        1e-9,
+        "CN in P7",
+    );
+    assert!(
+        says(&of).contains("of a deep groove ball bearing (ISO 5753-1), on this seat alone"),
+        "{of}"
+    );
+    // A roller bearing has limits of its own.
+    let roller = json("seat --diameter 25 --seat k6 --clearance CN --family cylindrical_roller");
+    assert!(
+        says(&roller).contains("of a cylindrical roller bearing"),
+        "{roller}"
+    );
+    assert_ne!(
+        roller["values"]["least_clearance_left_um"],
+        json("seat --diameter 25 --seat k6 --clearance CN")["values"]["least_clearance_left_um"]
+    );
+    let none = json("seat --diameter 25 --seat k6 --clearance CN --family tapered_roller");
+    assert!(
+        none["values"]["least_clearance_left_um"].is_null(),
+        "{none}"
+    );
     let of = json("seat --diameter 25 --seat k6 --clearance C4");
     assert_eq!(against(&of), "", "C4 at 25 mm, 23 to 41 µm, keeps some");
 }
@@ -636,6 +671,10 @@ fn what_cannot_be_is_wrong_usage_and_says_what_is_expected() {
             "no closure; expected open",
         ),
         ("seat --diameter 25 --seat q9", "no limits here for `q9`"),
+        (
+            "seat --diameter 25 --seat k6 --clearance CN --bore 25",
+            "on a shaft the diameter of the seat is the bore",
+        ),
         ("seat --diameter 25000 --seat k6", "no limits here"),
         (
             "seat --diameter 25 --seat k6 --class P99",

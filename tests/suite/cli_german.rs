@@ -210,6 +210,8 @@ fn every_check_is_told_in_german() {
         "static --family angular_contact_ball --angle 40 --rating 15 --radial 2 --axial 10",
         "static --family spherical_roller --rating 200 --radial 20 --axial 10 --axial-factor 2.2",
         "seat --diameter 52 --seat J7 --clearance CN",
+        "seat --diameter 52 --seat P7 --clearance CN --bore 25",
+        "seat --diameter 25 --seat k6 --clearance CN --family tapered_roller",
         "seat --diameter 220 --seat k6 --clearance CN",
         "oring --inside 37.69 --section 3.53 --floor 37.8 --depth 2.87 --width 4.6",
         "oring --inside 37.69 --section 3.53 --depth 3",

@@ -95,7 +95,7 @@ pub enum CheckKind {
     },
     /// Interference of a bearing ring on its seat, ISO 286 with ISO 492
     #[command(
-        after_help = "Example:\n  sparewright check seat --diameter 25 --seat k6 --clearance CN"
+        after_help = "Examples:\n  sparewright check seat --diameter 25 --seat k6 --clearance CN\n  sparewright check seat --diameter 52 --seat P7 --clearance C3 --bore 25"
     )]
     Seat {
         /// Nominal diameter, mm
@@ -113,9 +113,15 @@ pub enum CheckKind {
         /// Expanded uncertainty of that measurement, µm; without it that of a micrometer in a workshop
         #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         uncertainty: Option<f64>,
-        /// Clearance group of a deep groove ball bearing, for the clearance left
+        /// Clearance group before fitting, for the clearance left
         #[arg(long)]
         clearance: Option<String>,
+        /// Family that the clearance is of: deep_groove_ball (without it), cylindrical_roller or spherical_roller
+        #[arg(long, requires = "clearance")]
+        family: Option<String>,
+        /// Bore of the bearing in a housing, mm, which its clearance goes by
+        #[arg(long, requires = "clearance", value_parser = above_zero, allow_negative_numbers = true)]
+        bore: Option<f64>,
     },
     /// Stretch, squeeze and fill of an O-ring in a measured groove
     #[command(
