@@ -215,6 +215,7 @@ impl Question {
         clearance::note(&mut question);
         lock_nut::note_pitch(&mut question);
         asked_checks::note_life(&mut question);
+        place_words::note_way(&mut question);
         ring_place::note(&mut question);
         seat_class::note(&mut question);
         Ok(question)
