@@ -8,7 +8,7 @@ mod seat;
 
 use serde_json::{Map, Value, json};
 
-use bearing::{compare_lives, family_that_rolls, life, speed, static_safety};
+use bearing::{lives, speed, static_safety};
 use seat::seat_fit;
 
 use super::args::{CheckArgs, CheckKind, Format};
@@ -49,18 +49,12 @@ fn check(kind: &CheckKind) -> Result<WorkedOut, Refusal> {
             instead_rating,
             instead_family,
             same_source,
-        } => {
-            let mut checked = life(family, (*rating, *static_rating), *load, *rpm)?;
-            if let Some(instead) = *instead_rating {
-                let instead_family = instead_family.as_deref().unwrap_or(family);
-                let of = [
-                    (*rating, family_that_rolls(family)?),
-                    (instead, family_that_rolls(instead_family)?),
-                ];
-                compare_lives(&mut checked, of, *load, *same_source);
-            }
-            Ok(checked)
-        }
+        } => lives(
+            (family, instead_family.as_deref()),
+            (*rating, *static_rating),
+            (*load, *rpm),
+            (*instead_rating, *same_source),
+        ),
         CheckKind::Speed {
             rpm,
             limit,

@@ -33,8 +33,27 @@ pub fn family_that_rolls(code: &str) -> Result<Family, Refusal> {
     }
 }
 
+/// The life of a bearing, and beside it that of one put in instead.
+pub fn lives(
+    (family, instead_family): (&str, Option<&str>),
+    (rating, static_rating): (f64, Option<f64>),
+    (load, rpm): (f64, Option<f64>),
+    (instead_rating, is_same_source): (Option<f64>, bool),
+) -> Result<WorkedOut, Refusal> {
+    let mut checked = life(family, (rating, static_rating), load, rpm)?;
+    if let Some(instead) = instead_rating {
+        let instead_family = instead_family.unwrap_or(family);
+        let of = [
+            (rating, family_that_rolls(family)?),
+            (instead, family_that_rolls(instead_family)?),
+        ];
+        compare_lives(&mut checked, of, load, is_same_source);
+    }
+    Ok(checked)
+}
+
 /// Adds the life of a bearing put in instead, as a share of the first one's.
-pub fn compare_lives(
+fn compare_lives(
     checked: &mut WorkedOut,
     [(old_kn, old), (new_kn, new)]: [(f64, Family); 2],
     load_kn: f64,
@@ -103,7 +122,7 @@ pub fn speed(
     })
 }
 
-pub fn life(
+fn life(
     family: &str,
     (rating, static_kn): (f64, Option<f64>),
     load: f64,

@@ -52,17 +52,7 @@ pub fn seat_fit(
     if let (Some(_), Some(ring)) = (measured, eng::ring_deviation(seat, diameter, class)) {
         let of_class = limit::fit(seat_class, diameter);
         let finding = eng::seat_finding((seat, ring, of_class), fit, uncertainty_um);
-        against.extend(finding.map(|finding| match finding {
-                eng::SeatFinding::TooCoarse { band_um } => format!(
-                    "the reading is sure to {uncertainty_um:.0} µm and the band is {band_um:.0} µm: this instrument cannot tell; use one that is sure to a third of the band"
-                ),
-                eng::SeatFinding::LooserThanClass => LOOSER_THAN_CLASS.to_owned(),
-                eng::SeatFinding::TighterThanClass => TIGHTER_THAN_CLASS.to_owned(),
-                eng::SeatFinding::LooseOnShaft => LOOSE_ON_SHAFT.to_owned(),
-                eng::SeatFinding::NotProved => format!(
-                    "a limit of the seat's class lies nearer than the {uncertainty_um:.0} µm that the reading is sure to: it is proved neither right nor wrong (ISO 14253-1); measure again with a finer instrument"
-                ),
-        }));
+        against.extend(finding.map(|finding| finding_in_words(&finding, uncertainty_um)));
     }
     let mut says = vec!["negative interference is play".to_owned()];
     says.extend(before.map(|before| before.in_words(left.is_some())));
@@ -91,6 +81,21 @@ pub fn seat_fit(
         says,
         against,
     })
+}
+
+/// What a reading says against the seat, in words.
+fn finding_in_words(finding: &eng::SeatFinding, uncertainty_um: f64) -> String {
+    match finding {
+        eng::SeatFinding::TooCoarse { band_um } => format!(
+            "the reading is sure to {uncertainty_um:.0} µm and the band is {band_um:.0} µm: this instrument cannot tell; use one that is sure to a third of the band"
+        ),
+        eng::SeatFinding::LooserThanClass => LOOSER_THAN_CLASS.to_owned(),
+        eng::SeatFinding::TighterThanClass => TIGHTER_THAN_CLASS.to_owned(),
+        eng::SeatFinding::LooseOnShaft => LOOSE_ON_SHAFT.to_owned(),
+        eng::SeatFinding::NotProved => format!(
+            "a limit of the seat's class lies nearer than the {uncertainty_um:.0} µm that the reading is sure to: it is proved neither right nor wrong (ISO 14253-1); measure again with a finer instrument"
+        ),
+    }
 }
 
 /// Furthest that a measured seat lies from its diameter, as a share of it and mm at least: worn or turned down further, it is a

@@ -24,6 +24,7 @@ mod half_figures;
 mod inch;
 mod kind;
 mod letters;
+mod lip_class;
 mod load_words;
 mod lock_nut;
 mod minus;
