@@ -51,7 +51,7 @@ const SNAP_RING: &str = "snap ring fitted (NR)";
 const INSULATED: &str = "current insulated";
 
 /// Words in lower case, blanks for hyphens, and what they say. Common practice and the terms of ISO 5593 and ISO 6194-1.
-const WORDS: [(&str, Said); 124] = [
+const WORDS: [(&str, Said); 132] = [
     ("inner ring", Said::Half(Half::Inner)),
     ("inner race", Said::Half(Half::Inner)),
     ("shaft washer", Said::Half(Half::Inner)),
