@@ -4,10 +4,12 @@
 //! [text]}`; names carry their unit.
 
 mod bearing;
+mod seat;
 
 use serde_json::{Map, Value, json};
 
-use bearing::{compare_lives, family_that_rolls, life, speed, static_safety};
+use bearing::{lives, speed, static_safety};
+use seat::seat_fit;
 
 use super::args::{CheckArgs, CheckKind, Format};
 use super::exit::ExitCode;
@@ -17,12 +19,8 @@ use super::refusal::Refusal;
 use crate::caution;
 use crate::engineering as eng;
 use crate::language::Translator;
-use crate::limit::{self, Deviation, Duty};
-use crate::lookup::{
-    Instrument, LOOSE_ON_SHAFT, LOOSER_THAN_CLASS, Role, TIGHTER_THAN_CLASS, WorkedOut,
-    against_clearance, expanded_uncertainty_mm, likely_in_words,
-};
-use crate::part::{Clearance, Family, ToleranceClass};
+use crate::limit::Duty;
+use crate::lookup::WorkedOut;
 use crate::report::model::grouped;
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -51,18 +49,12 @@ fn check(kind: &CheckKind) -> Result<WorkedOut, Refusal> {
             instead_rating,
             instead_family,
             same_source,
-        } => {
-            let mut checked = life(family, (*rating, *static_rating), *load, *rpm)?;
-            if let Some(instead) = *instead_rating {
-                let instead_family = instead_family.as_deref().unwrap_or(family);
-                let of = [
-                    (*rating, family_that_rolls(family)?),
-                    (instead, family_that_rolls(instead_family)?),
-                ];
-                compare_lives(&mut checked, of, *load, *same_source);
-            }
-            Ok(checked)
-        }
+        } => lives(
+            (family, instead_family.as_deref()),
+            (*rating, *static_rating),
+            (*load, *rpm),
+            (*instead_rating, *same_source),
+        ),
         CheckKind::Speed {
             rpm,
             limit,
@@ -75,7 +67,8 @@ fn check(kind: &CheckKind) -> Result<WorkedOut, Refusal> {
             radial,
             axial,
             angle,
-        } => static_safety((family, *angle), *rating, *radial, *axial),
+            axial_factor,
+        } => static_safety((family, *angle, *axial_factor), *rating, (*radial, *axial)),
         CheckKind::Seat {
             diameter,
             seat,
@@ -83,13 +76,15 @@ fn check(kind: &CheckKind) -> Result<WorkedOut, Refusal> {
             measured,
             uncertainty,
             clearance,
+            family,
+            bore,
         } => seat_fit(
             *diameter,
             seat,
             class,
             *measured,
             *uncertainty,
-            clearance.as_deref(),
+            (clearance.as_deref(), family.as_deref(), *bore),
         ),
         CheckKind::Oring {
             inside,
@@ -140,6 +135,14 @@ fn o_ring(
             ("section_mm", Some(of.section_mm)),
             ("squeeze_share", Some(of.squeeze_share)),
             ("fill_share", of.fill_share),
+            (
+                "published_least_depth_mm",
+                of.published.map(|gland| gland.least_depth_mm),
+            ),
+            (
+                "published_greatest_depth_mm",
+                of.published.map(|gland| gland.greatest_depth_mm),
+            ),
         ],
         says: of.notes,
         against: of.against,
@@ -159,136 +162,6 @@ fn lip(shaft: f64, rpm: f64, elastomer: Option<&str>) -> WorkedOut {
         ],
         says: Vec::from_iter(of.limit_m_s.is_none().then_some(unknown)),
         against: Vec::from_iter((of.is_within == Some(false)).then_some(too_fast)),
-    }
-}
-
-fn seat_fit(
-    diameter: f64,
-    seat_class: &str,
-    class: &str,
-    measured: Option<f64>,
-    uncertainty_um: Option<f64>,
-    clearance: Option<&str>,
-) -> Result<WorkedOut, Refusal> {
-    let class = ToleranceClass::from_code(class)
-        .ok_or_else(|| format!("`{class}` is no tolerance class; expected P0, P6, P5 or P4"))?;
-    let is_shaft = seat_class.starts_with(|c: char| c.is_ascii_lowercase());
-    let seat = if is_shaft {
-        eng::Seat::Shaft
-    } else {
-        eng::Seat::Housing
-    };
-    let role = if is_shaft { Role::Shaft } else { Role::Housing };
-    let uncertainty_um = uncertainty_um
-        .unwrap_or_else(|| expanded_uncertainty_mm(Instrument::Micrometer, role) * 1000.0);
-    let by_class = eng::bearing_seat(seat, diameter, class, seat_class)
-        .ok_or_else(|| format!("no limits here for `{seat_class}` at {diameter} mm"))?;
-    let fit = match measured {
-        Some(measured) => {
-            near_its_diameter(measured, diameter)?;
-            let off_um = (measured - diameter) * 1000.0;
-            let of_seat = Deviation {
-                lower_um: off_um - uncertainty_um,
-                upper_um: off_um + uncertainty_um,
-            };
-            eng::ring_deviation(seat, diameter, class)
-                .map(|ring| eng::interference(seat, ring, of_seat))
-                .ok_or("no limits for this ring here")?
-        }
-        None => by_class,
-    };
-    let group = clearance.map(clearance_group).transpose()?;
-    let left = group
-        .filter(|_| is_shaft)
-        .and_then(|group| clearance_left(group, (diameter, class), fit));
-    let mut against = Vec::new();
-    if let (Some(_), Some(ring)) = (measured, eng::ring_deviation(seat, diameter, class)) {
-        let of_class = limit::fit(seat_class, diameter);
-        let finding = eng::seat_finding((seat, ring, of_class), fit, uncertainty_um);
-        against.extend(finding.map(|finding| match finding {
-                eng::SeatFinding::TooCoarse { band_um } => format!(
-                    "the reading is sure to {uncertainty_um:.0} µm and the band is {band_um:.0} µm: this instrument cannot tell; use one that is sure to a third of the band"
-                ),
-                eng::SeatFinding::LooserThanClass => LOOSER_THAN_CLASS.to_owned(),
-                eng::SeatFinding::TighterThanClass => TIGHTER_THAN_CLASS.to_owned(),
-                eng::SeatFinding::LooseOnShaft => LOOSE_ON_SHAFT.to_owned(),
-                eng::SeatFinding::NotProved => format!(
-                    "a limit of the seat's class lies nearer than the {uncertainty_um:.0} µm that the reading is sure to: it is proved neither right nor wrong (ISO 14253-1); measure again with a finer instrument"
-                ),
-        }));
-    }
-    let mut says = vec!["negative interference is play".to_owned()];
-    let unknown = group.filter(|_| left.is_none());
-    says.extend(unknown.map(|group| why_no_clearance(is_shaft, group, diameter)));
-    if let Some((left, likely)) = left {
-        says.extend(likely_in_words(left, likely));
-        against.extend(against_clearance(likely).map(str::to_owned));
-    }
-    let (left, likely) = left.unzip();
-    Ok(WorkedOut {
-        of: String::new(),
-        check: "seat",
-        values: vec![
-            ("least_interference_um", Some(fit.least_um)),
-            ("greatest_interference_um", Some(fit.greatest_um)),
-            ("least_clearance_left_um", left.map(|left| left.lower_um)),
-            ("greatest_clearance_left_um", left.map(|left| left.upper_um)),
-            (
-                "likely_least_clearance_left_um",
-                likely.map(|left| left.lower_um),
-            ),
-            (
-                "likely_greatest_clearance_left_um",
-                likely.map(|left| left.upper_um),
-            ),
-        ],
-        says,
-        against,
-    })
-}
-
-/// Furthest that a measured seat lies from its diameter, as a share of it and mm at least: worn or turned down further, it is a
-/// seat for another bearing (common practice, no source).
-const FURTHEST_SEAT: (f64, f64) = (0.02, 1.0);
-
-/// Refuses a seat that no ring of the diameter was ever on: a slip of the pen, inches, or micrometres.
-fn near_its_diameter(measured: f64, diameter: f64) -> Result<(), Refusal> {
-    let off_mm = (measured - diameter).abs();
-    let (share, least_mm) = FURTHEST_SEAT;
-    if off_mm <= (share * diameter).max(least_mm) {
-        return Ok(());
-    }
-    let off_mm = (off_mm * 1e3).round() / 1e3;
-    Err(Refusal::new(format!(
-        "`--measured {measured}` lies {off_mm} mm beside the diameter of {diameter} mm: no seat for it does; give both in mm and look at the figures again"
-    )))
-}
-
-fn clearance_group(code: &str) -> Result<Clearance, Refusal> {
-    let group = Clearance::from_code(code);
-    Ok(group
-        .ok_or_else(|| format!("`{code}` is no clearance group; expected C2, CN, C3, C4 or C5"))?)
-}
-
-/// Clearance left between the ends of all tolerances, and as it is likely; of a deep groove ball bearing.
-fn clearance_left(
-    group: Clearance,
-    (bore_mm, class): (f64, ToleranceClass),
-    fit: eng::Interference,
-) -> Option<(Deviation, Deviation)> {
-    let family = Family::DeepGrooveBall;
-    let left = eng::clearance_after_fit(family, group, bore_mm, fit)?;
-    let fit = eng::likely_interference(eng::Seat::Shaft, (bore_mm, class), fit)?;
-    let likely = eng::likely_clearance_after_fits(family, group, bore_mm, &[fit])?;
-    Some((left, likely))
-}
-
-/// Why the clearance left is not worked out.
-fn why_no_clearance(is_shaft: bool, group: Clearance, diameter: f64) -> String {
-    if is_shaft {
-        format!("no limits of clearance {group} (ISO 5753-1) here for a bore of {diameter} mm")
-    } else {
-        "the clearance left is worked out for the seat on the shaft: the outer ring's seat takes its share as well".to_owned()
     }
 }
 

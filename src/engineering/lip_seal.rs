@@ -29,7 +29,7 @@ pub struct SurfaceSpeed {
 pub fn surface_speed(shaft_mm: f64, speed_rpm: f64, elastomer: Option<&str>) -> SurfaceSpeed {
     // Either sense of rotation is as fast.
     let speed_m_s = (std::f64::consts::PI * shaft_mm / 1000.0 * speed_rpm / 60.0).abs();
-    let symbol = elastomer.and_then(|word| designation::elastomer(word.trim()));
+    let symbol = elastomer.and_then(|word| designation::seal_elastomer(word.trim()));
     let limit_m_s = symbol.and_then(|symbol| match symbol {
         "NBR" | "HNBR" => Some(14.0),
         "ACM" => Some(18.0),

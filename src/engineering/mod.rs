@@ -25,4 +25,6 @@ pub use seat::{
     interference, likely_clearance_after_fits, likely_interference, ring_deviation, seat_finding,
 };
 pub use speed::{SpeedCheck, speed_check, speed_factor};
-pub use static_safety::{StaticSafety, angular_static_safety, static_safety};
+pub use static_safety::{
+    StaticSafety, angular_static_safety, axial_factor_static_safety, static_safety,
+};

@@ -1,6 +1,6 @@
 //! An O-ring in a measured groove: stretch, squeeze and fill.
 
-use crate::limit::{Duty, Gland, gland};
+use crate::limit::{self, Duty, Gland, gland};
 
 /// Least stretch of the inside diameter on a groove floor that a ring is chosen for: handbook practice, from memory (1 to
 /// 5 %).
@@ -28,6 +28,8 @@ pub struct OringInGland {
     pub published: Option<Gland>,
     /// What speaks against it; empty where nothing does.
     pub against: Vec<String>,
+    /// True where nothing speaks against it but a depth outside its published gland.
+    pub is_only_depth_off: bool,
     /// What is worth a word and speaks against nothing.
     pub notes: Vec<String>,
 }
@@ -39,7 +41,8 @@ pub struct OringInGland {
 /// counterface.
 ///
 /// # Source
-/// Squeeze by duty and section: published gland table (see [`gland`]); stretch up to 5 % and fill up to 85 %: handbook
+/// Depth and squeeze by duty and section: published gland table (see [`gland`]), whose squeeze takes in the tolerance of the
+/// section, so that a nominal ring is judged by the depth; stretch up to 5 % and fill up to 85 %: handbook
 /// practice, from memory; the section of a stretched ring by constant volume.
 ///
 /// # Example
@@ -80,20 +83,17 @@ pub fn o_ring_in_gland(
     {
         against.push("a measure is not above 0: nothing can be said of this groove".to_owned());
     }
-    let (least, greatest) = squeeze_window(section_mm, duty);
-    if squeeze_share < least {
-        against.push(format!(
-            "squeeze {} % is below {:.0} %: leaks",
-            beyond(squeeze_share, least, 1),
-            least * 100.0
-        ));
-    } else if squeeze_share > greatest {
-        against.push(format!(
-            "squeeze {} % is above {:.0} %: hard to fit, sets early, runs hot when moving",
-            beyond(squeeze_share, greatest, 1),
-            greatest * 100.0
-        ));
-    }
+    let off_squeeze = against_squeeze(squeeze_share, squeeze_window(section_mm, duty));
+    // A squeeze that is off by itself says it all.
+    let off_depth = published
+        .filter(|_| off_squeeze.is_none())
+        .and_then(|gland| {
+            let of_section = limit::o_ring(inside_mm, section_mm, "").section_mm;
+            let thinned = stretched_mm / section_mm;
+            let ends_mm = [section_mm - of_section, section_mm + of_section];
+            against_depth(&gland, depth_mm, ends_mm.map(|mm| mm * thinned))
+        });
+    against.extend(off_squeeze);
     against.extend(stretch_share.and_then(against_stretch));
     if let Some(share) = fill_share.filter(|share| *share > MOST_FILL) {
         against.push(if share > 1.0 {
@@ -109,6 +109,8 @@ pub fn o_ring_in_gland(
             )
         });
     }
+    let is_only_depth_off = against.is_empty() && off_depth.is_some();
+    against.extend(off_depth);
     OringInGland {
         stretch_share,
         section_mm: stretched_mm,
@@ -116,6 +118,7 @@ pub fn o_ring_in_gland(
         fill_share,
         published,
         against,
+        is_only_depth_off,
         notes: slack(stretch_share, duty).into_iter().collect(),
     }
 }
@@ -131,6 +134,56 @@ pub fn squeeze_window(section_mm: f64, duty: Duty) -> (f64, f64) {
         },
         |gland| (gland.least_squeeze_share, gland.greatest_squeeze_share),
     )
+}
+
+/// What speaks against a squeeze outside its window.
+fn against_squeeze(share: f64, (least, greatest): (f64, f64)) -> Option<String> {
+    if share < least {
+        Some(format!(
+            "squeeze {} % is below {} %: leaks",
+            beyond(share, least, 1),
+            percent(least)
+        ))
+    } else if share > greatest {
+        Some(format!(
+            "squeeze {} % is above {} %: hard to fit, sets early, runs hot when moving",
+            beyond(share, greatest, 1),
+            percent(greatest)
+        ))
+    } else {
+        None
+    }
+}
+
+/// What speaks against a depth outside a published gland, with the squeeze of the thinnest and the thickest ring of the section
+/// (mm, as stretched); `None` within it.
+fn against_depth(gland: &Gland, depth_mm: f64, [thinnest, thickest]: [f64; 2]) -> Option<String> {
+    // Depths are read to a hundredth of a millimetre: less than this is the sum of the figures only.
+    const NOTHING_MM: f64 = 1e-6;
+    let squeeze = |section_mm: f64| percent((section_mm - depth_mm) / section_mm);
+    let (least, greatest) = (gland.least_depth_mm, gland.greatest_depth_mm);
+    let is_deep = depth_mm > greatest + NOTHING_MM;
+    if !is_deep && depth_mm >= least - NOTHING_MM {
+        return None;
+    }
+    let [from, to] = [gland.least_squeeze_share, gland.greatest_squeeze_share].map(percent);
+    Some(if is_deep {
+        format!(
+            "depth {depth_mm} mm is more than the published {least} to {greatest} mm: the thinnest ring of this section is squeezed {} %, and {from} to {to} % are published",
+            squeeze(thinnest)
+        )
+    } else {
+        format!(
+            "depth {depth_mm} mm is less than the published {least} to {greatest} mm: the thickest ring of this section is squeezed {} %, and {from} to {to} % are published",
+            squeeze(thickest)
+        )
+    })
+}
+
+/// A share in per cent to a tenth, and whole where it is: `14`, `8.5`.
+fn percent(share: f64) -> String {
+    let tenths = format!("{:.1}", share * 100.0);
+    tenths.strip_suffix(".0").unwrap_or(&tenths).to_owned()
 }
 
 /// What speaks against a stretch of the inside diameter on the groove floor; `None` where nothing does.
@@ -211,6 +264,77 @@ mod tests {
             Duty::StaticRadial,
         );
         assert!((thin.section_mm - 3.445).abs() < 0.001);
+    }
+
+    /// Published gland table: 3.53 at rest in 2.79 to 2.95 mm with 14 to 23 %, 5.33 moving in 4.65 to 4.78 mm with 8.5 to
+    /// 15 %. Its squeeze is of sections of 3.43 to 3.63 and 5.20 to 5.46 mm (ISO 3601-1), so that those of the ends are, by
+    /// hand: 1 - 3.00/3.43 = 12.5 %, 1 - 2.72/3.63 = 25.1 %, 1 - 4.60/5.46 = 15.8 %, 1 - 4.85/5.20 = 6.7 %.
+    #[test]
+    fn a_depth_outside_the_published_gland_is_told() {
+        for (section_mm, depth_mm, duty, words) in [
+            (
+                3.53,
+                3.00,
+                Duty::StaticRadial,
+                Some(
+                    "more than the published 2.79 to 2.95 mm: the thinnest ring of this section is squeezed 12.5 %, and 14 to 23 %",
+                ),
+            ),
+            (
+                3.53,
+                2.72,
+                Duty::StaticRadial,
+                Some(
+                    "less than the published 2.79 to 2.95 mm: the thickest ring of this section is squeezed 25.1 %, and 14 to 23 %",
+                ),
+            ),
+            (
+                5.33,
+                4.60,
+                Duty::Reciprocating,
+                Some(
+                    "less than the published 4.65 to 4.78 mm: the thickest ring of this section is squeezed 15.8 %, and 8.5 to 15 %",
+                ),
+            ),
+            (
+                5.33,
+                4.85,
+                Duty::Reciprocating,
+                Some(
+                    "more than the published 4.65 to 4.78 mm: the thinnest ring of this section is squeezed 6.7 %, and 8.5 to 15 %",
+                ),
+            ),
+            (3.53, 2.79, Duty::StaticRadial, None),
+            (3.53, 2.95, Duty::StaticRadial, None),
+            // No gland is published for 3 mm: its depths stay unknown, and 1 - 2.63/3 = 12.3 % is within the duty's window.
+            (3.0, 2.63, Duty::StaticRadial, None),
+        ] {
+            let of = o_ring_in_gland(40.0, section_mm, None, depth_mm, None, duty);
+            let said = of.against.join("; ");
+            assert_eq!(
+                of.is_only_depth_off,
+                words.is_some(),
+                "{section_mm} {depth_mm}"
+            );
+            assert!(
+                said.contains(words.unwrap_or_default()),
+                "{depth_mm}: {said}"
+            );
+            assert_eq!(of.against.len(), usize::from(words.is_some()), "{said}");
+        }
+        // By hand: 3.43 mm stretched by 38.1/37.69 is 3.41 mm, and 1 - 3.00/3.41 = 12 %.
+        let of = o_ring_in_gland(37.69, 3.53, Some(38.1), 3.0, Some(4.6), Duty::StaticRadial);
+        assert!(of.against.join("; ").contains("squeezed 12.1 %"), "{of:?}");
+        // A squeeze that is off by itself is told alone.
+        let of = o_ring_in_gland(40.0, 3.53, None, 3.2, None, Duty::StaticRadial);
+        assert!(!of.is_only_depth_off && of.against.len() == 1, "{of:?}");
+    }
+
+    /// Published gland table: 5.33 mm moving is squeezed 8.5 to 15 %; 1 - 4.90/5.33 = 8.1 % by hand.
+    #[test]
+    fn half_a_per_cent_of_a_limit_is_told() {
+        let of = o_ring_in_gland(40.0, 5.33, None, 4.9, None, Duty::Reciprocating);
+        assert_eq!(of.against, ["squeeze 8.1 % is below 8.5 %: leaks"]);
     }
 
     #[test]

@@ -11,13 +11,17 @@ pub struct StaticSafety {
     pub safety: f64,
 }
 
+/// Less is no load, kN.
+const NO_LOAD_KN: f64 = 1e-9;
+
 /// Static safety s0 of a bearing; `None` for families whose factors are not kept here, or without load.
 ///
 /// # Units
 /// Forces and rating in kN; a force counts alike from either side.
 ///
 /// # Source
-/// ISO 76, from memory: deep groove X0 0.6, Y0 0.5; cylindrical and needle rollers of 0° radial load only, P0 = Fr.
+/// ISO 76, from memory: deep groove X0 0.6, Y0 0.5; cylindrical and needle rollers of 0° radial load only. P0 is nowhere below
+/// Fr, and X0 nowhere above 1: without an axial load it is Fr for every radial bearing.
 ///
 /// # Example
 /// ```
@@ -40,17 +44,50 @@ pub fn static_safety(
         .all(|figure| figure.is_finite());
     let load_kn = match family {
         Family::DeepGrooveBall => (0.6 * radial_kn + 0.5 * axial_kn).max(radial_kn),
-        Family::CylindricalRoller
-        | Family::NeedleRoller
-        | Family::NeedleRollerNoInnerRing
-        | Family::DrawnCupNeedle
-            if axial_kn < 1e-9 =>
-        {
+        Family::NeedleRollerNoInnerRing | Family::DrawnCupNeedle if axial_kn < NO_LOAD_KN => {
             radial_kn
         }
-        Family::ThrustBall if radial_kn < 1e-9 => axial_kn,
+        family if family.is_radial_bearing() && axial_kn < NO_LOAD_KN => radial_kn,
+        Family::ThrustBall if radial_kn < NO_LOAD_KN => axial_kn,
         _ => return None,
     };
+    safety_of(load_kn, static_kn).filter(|_| is_usable)
+}
+
+/// Static safety s0 of a bearing whose axial factor Y0 its data sheet states; `None` for families that have none, or without
+/// load.
+///
+/// # Units
+/// Forces and rating in kN; a force counts alike from either side.
+///
+/// # Source
+/// ISO 76, from memory: X0 0.5 for the single row of a tapered roller bearing, 1 for the two rows of self-aligning ball and
+/// spherical roller bearings, and P0 at least Fr.
+///
+/// # Example
+/// ```
+/// use sparewright::engineering::axial_factor_static_safety;
+/// use sparewright::part::Family;
+/// // Y0 0.9: 0.5 * 10 + 0.9 * 20 = 23 kN.
+/// let of = axial_factor_static_safety(Family::TaperedRoller, 0.9, 46.0, 10.0, 20.0);
+/// assert!(of.is_some_and(|of| (of.load_kn - 23.0).abs() < 1e-9 && (of.safety - 2.0).abs() < 1e-9));
+/// ```
+pub fn axial_factor_static_safety(
+    family: Family,
+    axial_factor: f64,
+    static_kn: f64,
+    radial_kn: f64,
+    axial_kn: f64,
+) -> Option<StaticSafety> {
+    let radial_factor = match family {
+        Family::TaperedRoller => 0.5,
+        Family::SelfAligningBall | Family::SphericalRoller => 1.0,
+        _ => return None,
+    };
+    let (radial_kn, axial_kn) = (radial_kn.abs(), axial_kn.abs());
+    let figures = [axial_factor, radial_kn, axial_kn];
+    let is_usable = figures.iter().all(|figure| figure.is_finite()) && axial_factor > 0.0;
+    let load_kn = (radial_factor * radial_kn + axial_factor * axial_kn).max(radial_kn);
     safety_of(load_kn, static_kn).filter(|_| is_usable)
 }
 
@@ -112,5 +149,44 @@ mod tests {
         assert_eq!(static_safety(Family::TaperedRoller, 20.0, 1.0, 2.0), None);
         assert_eq!(static_safety(Family::NeedleRoller, 20.0, 1.0, 2.0), None);
         assert_eq!(static_safety(Family::DeepGrooveBall, 7.2, 0.0, 0.0), None);
+    }
+
+    /// ISO 76, from memory: P0 = Fr without an axial load.
+    #[test]
+    fn a_radial_load_alone_needs_no_factor() {
+        for family in Family::ALL {
+            let of = static_safety(family, 200.0, 20.0, 0.0);
+            let rolls_under_it = family.is_radial_bearing()
+                || matches!(
+                    family,
+                    Family::NeedleRollerNoInnerRing | Family::DrawnCupNeedle
+                );
+            assert_eq!(of.is_some(), rolls_under_it, "{family}");
+            if let Some(of) = of {
+                assert!((of.load_kn - 20.0).abs() < 1e-9, "{family}: {of:?}");
+                assert!((of.safety - 10.0).abs() < 1e-9, "{family}: {of:?}");
+            }
+        }
+    }
+
+    /// ISO 76, from memory; arithmetic: 1 x 10 + 2 x 5 = 20, 0.5 x 30 + 0.8 x 5 = 19 is below Fr.
+    #[test]
+    fn an_axial_load_takes_the_factor_of_the_data_sheet() {
+        let of = |family, factor, radial, axial| {
+            axial_factor_static_safety(family, factor, 60.0, radial, axial).map(|of| of.load_kn)
+        };
+        for (family, factor, radial, axial, load) in [
+            (Family::SphericalRoller, 2.0, 10.0, 5.0, 20.0),
+            (Family::SelfAligningBall, 2.0, 10.0, -5.0, 20.0),
+            (Family::TaperedRoller, 0.8, 30.0, 5.0, 30.0),
+            (Family::TaperedRoller, 0.8, 10.0, 20.0, 21.0),
+        ] {
+            let found = of(family, factor, radial, axial).unwrap();
+            assert!((found - load).abs() < 1e-9, "{family}: {found}");
+        }
+        assert_eq!(of(Family::CylindricalRoller, 2.0, 10.0, 5.0), None);
+        assert_eq!(of(Family::SphericalRoller, 0.0, 10.0, 5.0), None);
+        assert_eq!(of(Family::SphericalRoller, f64::NAN, 10.0, 5.0), None);
+        assert_eq!(of(Family::SphericalRoller, 2.0, 0.0, 0.0), None);
     }
 }

@@ -46,14 +46,12 @@ pub(super) fn find(question: &Question) -> AllFound {
                 width_mm,
                 duty,
             );
-            let stretch = of.stretch_share.filter(|_| of.against.is_empty())?;
+            // A depth a little off may be the calliper's.
+            let lies_well = of.against.is_empty() || of.is_only_depth_off;
+            let stretch = of.stretch_share.filter(|_| lies_well)?;
             let by_stretch = if stretch < LEAST_STRETCH { HALF } else { 1.0 };
             let by_depth = match of.published {
-                Some(gland)
-                    if (gland.least_depth_mm..=gland.greatest_depth_mm).contains(&depth_mm) =>
-                {
-                    1.0
-                }
+                Some(_) if !of.is_only_depth_off => 1.0,
                 _ => HALF,
             };
             Some((by_stretch * by_depth, size))

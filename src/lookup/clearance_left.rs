@@ -3,7 +3,7 @@
 use super::answers::WorkedOut;
 use super::question::Question;
 use super::reading::{Reading, Role};
-use super::worked_out::seat_of;
+use super::worked_out::{seat_of, seats_of};
 use crate::engineering::{
     Interference, Seat, clearance_after_fit, clearance_taken, likely_clearance_after_fits,
     likely_interference,
@@ -121,8 +121,8 @@ fn left_of(
 /// Fit of a bearing of a size on a seat of the question, where one is worked out.
 fn fit_on(question: &Question, size: &SizeKey, seat: Role) -> Option<Interference> {
     let of_seat = |reading: &&Reading| reading.role == Some(seat);
-    let mut seats = question.readings.iter().filter(of_seat);
-    seats.find_map(|reading| {
+    let seats = seats_of(question, size);
+    seats.iter().filter(of_seat).find_map(|reading| {
         let worked = seat_of(question, size, reading)?;
         let of = |name: &str| {
             let found = worked.values.iter().find(|(known, _)| *known == name);

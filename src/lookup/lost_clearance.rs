@@ -5,7 +5,6 @@ use std::sync::Arc;
 use super::answers::{Answer, Answers};
 use super::clearance_left::{TAKES_CLEARANCE, against_clearance, likely_on_shaft, range};
 use super::question::Question;
-use super::reading::{Reading, Role};
 use crate::interchange::{Difference, Verdict};
 use crate::part::designation::Designation;
 
@@ -41,11 +40,6 @@ fn difference(question: &Question, answer: &Answer) -> Option<Difference> {
         .size
         .filter(|size| size.family().is_radial_bearing())?;
     let asked = question.traits.clearance?;
-    let is_of_shaft = |reading: &Reading| reading.role == Some(Role::Shaft);
-    question
-        .readings
-        .iter()
-        .find(|reading| is_of_shaft(reading))?;
     // An answer of another group than the one asked for has its own clearance.
     let own = Designation::parse(&answer.designation).and_then(|read| read.traits.clearance);
     let group = own.unwrap_or(asked);

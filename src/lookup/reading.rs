@@ -1,7 +1,7 @@
 //! One figure of a question: what it is of, in which unit, by which instrument.
 
 use crate::part::{Dimension, Family, PartClass};
-use crate::units::ReadLength;
+use crate::units::{Length, LengthUnit, ReadLength};
 
 /// What a figure is of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
@@ -178,6 +178,24 @@ impl Instrument {
 }
 
 impl Reading {
+    /// A diameter that was named and not measured.
+    pub(super) const fn nominal(role: Role, length: Length) -> Self {
+        Self {
+            role: Some(role),
+            length: ReadLength {
+                length,
+                unit: LengthUnit::Mm,
+                is_unit_stated: true,
+                half_digit_nm: 0,
+            },
+            as_inches: None,
+            instrument: None,
+            is_worn: false,
+            is_measured: false,
+            is_nominal_inch: false,
+        }
+    }
+
     /// The instrument named, else the one the decimals suggest: three decimals of a millimetre are a micrometer's, else a
     /// calliper's, and a fraction of an inch is read off a rule, unless it is of a nominal size (common practice, no source).
     pub fn likely_instrument(&self, length: &ReadLength) -> Instrument {

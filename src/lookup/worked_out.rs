@@ -62,9 +62,12 @@ fn of_size(question: &Question, size: &SizeKey) -> Vec<WorkedOut> {
     let family = size.family();
     let mut all = Vec::new();
     if family.is_radial_bearing() {
-        for reading in &question.readings {
-            all.extend(seat_of(question, size, reading));
-        }
+        let seats = seats_of(question, size);
+        all.extend(
+            seats
+                .iter()
+                .filter_map(|seat| seat_of(question, size, seat)),
+        );
     }
     if family == Family::ORing {
         all.extend(groove_of(question, size));
@@ -73,6 +76,27 @@ fn of_size(question: &Question, size: &SizeKey) -> Vec<WorkedOut> {
         all.extend(lip_of(question, size));
     }
     all
+}
+
+/// The seats of a question: their figures, and the size's own diameter where only the class of a seat is named.
+pub(super) fn seats_of(question: &Question, size: &SizeKey) -> Vec<Reading> {
+    let is_of = |reading: &Reading, role: Role| reading.role == Some(role);
+    let is_seat = |of: &&Reading| is_of(of, Role::Shaft) || is_of(of, Role::Housing);
+    let mut seats: Vec<Reading> = question.readings.iter().filter(is_seat).cloned().collect();
+    let bore_and_outside = [
+        (Role::Shaft, Dimension::Bore),
+        (Role::Housing, Dimension::OutsideDiameter),
+    ];
+    for (role, dimension) in bore_and_outside {
+        let is_shaft = role == Role::Shaft;
+        let mut classes = question.fit_classes.iter();
+        let has_class = classes.any(|fit| fit.starts_with(char::is_lowercase) == is_shaft);
+        let has_figure = seats.iter().any(|seat| is_of(seat, role));
+        if let Some(diameter) = size.get(dimension).filter(|_| has_class && !has_figure) {
+            seats.push(Reading::nominal(role, diameter));
+        }
+    }
+    seats
 }
 
 /// Fit of the ring on a measured seat.
@@ -428,6 +452,34 @@ mod tests {
             );
             assert!(all[0].says[0].starts_with("stretch "), "{all:?}");
             assert_eq!(all[0].against.len(), usize::from(is_told), "{all:?}");
+        }
+    }
+
+    /// Published gland table: 3.53 mm at rest in 2.79 to 2.95 mm, 5.33 mm moving in 4.65 to 4.78 mm.
+    #[test]
+    fn a_depth_outside_the_published_gland_is_a_check() {
+        for (text, words) in [
+            (
+                "o-ring 37.69 x 3.53 NBR groove floor 38.1 depth 3.00 width 4.6",
+                "more than the published 2.79 to 2.95 mm",
+            ),
+            (
+                "o-ring 37.69 x 3.53 NBR groove floor 38.1 depth 2.72 width 4.6",
+                "less than the published 2.79 to 2.95 mm",
+            ),
+            (
+                "o-ring 37.69 x 3.53 NBR groove floor 38.1 depth 2.9 width 4.6",
+                "",
+            ),
+        ] {
+            let answers = answer(&Question::read(text).unwrap(), None);
+            let first = &answers.answers[0].judgement;
+            let checks = first.checks.join("; ");
+            assert!(checks.contains(words), "{text}: {checks}");
+            assert_eq!(checks.contains("published"), !words.is_empty(), "{text}");
+            if !words.is_empty() {
+                assert!(first.verdict >= Verdict::AfterChecks, "{text}");
+            }
         }
     }
 

@@ -166,6 +166,36 @@ fn static_safety_is_that_of_iso_76() {
             4.167,
             "0.5 x 2 + 0.26 x 10, ISO 76 from memory",
         ),
+        (
+            "static --family spherical_roller --rating 200 --radial 20",
+            20.0,
+            10.0,
+            "radial load alone, ISO 76 from memory",
+        ),
+        (
+            "static --family tapered_roller --rating 60 --radial 20",
+            20.0,
+            3.0,
+            "radial load alone, ISO 76 from memory",
+        ),
+        (
+            "static --family angular_contact_ball --rating 15 --radial 5",
+            5.0,
+            3.0,
+            "radial load alone, ISO 76 from memory",
+        ),
+        (
+            "static --family spherical_roller --rating 200 --radial 20 --axial 10 --axial-factor 2.2",
+            42.0,
+            4.762,
+            "1 x 20 + 2.2 x 10, ISO 76 from memory",
+        ),
+        (
+            "static --family tapered_roller --rating 60 --radial 10 --axial 20 --axial-factor 0.9",
+            23.0,
+            2.609,
+            "0.5 x 10 + 0.9 x 20, ISO 76 from memory",
+        ),
     ] {
         let of = json(arguments);
         near(&of, "load_kn", load_kn, 0.001, source);
@@ -285,7 +315,7 @@ fn seats_are_those_of_iso_286_with_iso_492() {
     for (arguments, words) in [
         (
             "seat --diameter 52 --seat J7 --clearance CN",
-            "worked out for the seat on the shaft",
+            "give it with --bore",
         ),
         (
             "seat --diameter 220 --seat k6 --clearance CN",
@@ -307,6 +337,41 @@ fn seats_are_those_of_iso_286_with_iso_492() {
         assert!(told.contains(words), "{arguments}: {of}");
         assert_eq!(told.is_empty(), words.is_empty(), "{arguments}: {of}");
     }
+    // ISO 286-2: P7 at 52 mm -51/-21 µm; ISO 492: outside 0/-13; so 8 to 51 µm tight, of which four fifths go off 5 to 20 µm.
+    let of = json("seat --diameter 52 --seat P7 --clearance CN --bore 25");
+    near(
+        &of,
+        "least_clearance_left_um",
+        5.0 - 0.8 * 51.0,
+        1e-9,
+        "CN in P7",
+    );
+    near(
+        &of,
+        "greatest_clearance_left_um",
+        20.0 - 0.8 * 8.0,
+        1e-9,
+        "CN in P7",
+    );
+    assert!(
+        says(&of).contains("of a deep groove ball bearing (ISO 5753-1), on this seat alone"),
+        "{of}"
+    );
+    // A roller bearing has limits of its own.
+    let roller = json("seat --diameter 25 --seat k6 --clearance CN --family cylindrical_roller");
+    assert!(
+        says(&roller).contains("of a cylindrical roller bearing"),
+        "{roller}"
+    );
+    assert_ne!(
+        roller["values"]["least_clearance_left_um"],
+        json("seat --diameter 25 --seat k6 --clearance CN")["values"]["least_clearance_left_um"]
+    );
+    let none = json("seat --diameter 25 --seat k6 --clearance CN --family tapered_roller");
+    assert!(
+        none["values"]["least_clearance_left_um"].is_null(),
+        "{none}"
+    );
     let of = json("seat --diameter 25 --seat k6 --clearance C4");
     assert_eq!(against(&of), "", "C4 at 25 mm, 23 to 41 µm, keeps some");
 }
@@ -429,6 +494,39 @@ fn o_rings_are_stretched_squeezed_and_filled_as_the_figures_say() {
     // Each duty has its own band of squeeze; a groove deeper than the section seals nothing.
     let loose = json("oring --inside 34.52 --section 3.53 --depth 3.6");
     assert!(!against(&loose).is_empty(), "{loose}");
+    // Published gland table: 3.53 mm at rest in 2.79 to 2.95 mm, 5.33 mm moving in 4.65 to 4.78 mm; none of 3 mm.
+    for (arguments, least_mm, words) in [
+        ("--section 3.53 --depth 2.95", Some(2.79), ""),
+        (
+            "--section 3.53 --depth 3.00",
+            Some(2.79),
+            "more than the published 2.79 to 2.95 mm",
+        ),
+        (
+            "--section 3.53 --depth 2.72",
+            Some(2.79),
+            "less than the published 2.79 to 2.95 mm",
+        ),
+        (
+            "--section 5.33 --depth 4.55 --duty reciprocating",
+            Some(4.65),
+            "less than the published 4.65 to 4.78 mm",
+        ),
+        ("--section 3 --depth 2.6", None, ""),
+    ] {
+        let of = json(&format!("oring --inside 34.52 {arguments}"));
+        assert_eq!(
+            of["values"]["published_least_depth_mm"].as_f64(),
+            least_mm,
+            "{of}"
+        );
+        assert!(against(&of).contains(words), "{arguments}: {of}");
+        assert_eq!(
+            against(&of).is_empty(),
+            words.is_empty(),
+            "{arguments}: {of}"
+        );
+    }
     let full = json("oring --inside 34.52 --section 3.53 --depth 2.87 --width 3.0");
     assert!(!against(&full).is_empty(), "{full}");
 }
@@ -552,6 +650,14 @@ fn what_cannot_be_is_wrong_usage_and_says_what_is_expected() {
             "no factors without the contact angle",
         ),
         (
+            "static --family spherical_roller --rating 200 --radial 20 --axial 10",
+            "expected --axial-factor, the Y0 of its data sheet",
+        ),
+        (
+            "static --family deep_groove_ball --rating 20 --radial 2 --axial-factor 2",
+            "with tapered_roller, spherical_roller or self_aligning_ball only",
+        ),
+        (
             "static --family angular_contact_ball --angle 12 --rating 11.2 --radial 4",
             "expected 15, 20, 25, 30, 35 or 40",
         ),
@@ -565,6 +671,10 @@ fn what_cannot_be_is_wrong_usage_and_says_what_is_expected() {
             "no closure; expected open",
         ),
         ("seat --diameter 25 --seat q9", "no limits here for `q9`"),
+        (
+            "seat --diameter 25 --seat k6 --clearance CN --bore 25",
+            "on a shaft the diameter of the seat is the bore",
+        ),
         ("seat --diameter 25000 --seat k6", "no limits here"),
         (
             "seat --diameter 25 --seat k6 --class P99",

@@ -208,9 +208,14 @@ fn every_check_is_told_in_german() {
         "spacer --first 4 --second 6",
         "spacer --first 4 --second 6 --load 200 --documented 22",
         "static --family angular_contact_ball --angle 40 --rating 15 --radial 2 --axial 10",
+        "static --family spherical_roller --rating 200 --radial 20 --axial 10 --axial-factor 2.2",
         "seat --diameter 52 --seat J7 --clearance CN",
+        "seat --diameter 52 --seat P7 --clearance CN --bore 25",
+        "seat --diameter 25 --seat k6 --clearance CN --family tapered_roller",
         "seat --diameter 220 --seat k6 --clearance CN",
         "oring --inside 37.69 --section 3.53 --floor 37.8 --depth 2.87 --width 4.6",
+        "oring --inside 37.69 --section 3.53 --depth 3",
+        "oring --inside 37.69 --section 3.53 --depth 2.75",
         "spacer --from-widths",
     ];
     let answers = checks.iter().map(|check| {

@@ -71,7 +71,7 @@ pub enum CheckKind {
     },
     /// Static safety, ISO 76
     #[command(
-        after_help = "Examples:\n  sparewright check static --family deep_groove_ball --rating 11.2 --radial 4 --axial 1\n  sparewright check static --family angular_contact_ball --angle 40 --rating 15 --radial 2"
+        after_help = "Examples:\n  sparewright check static --family deep_groove_ball --rating 11.2 --radial 4 --axial 1\n  sparewright check static --family angular_contact_ball --angle 40 --rating 15 --radial 2\n  sparewright check static --family spherical_roller --rating 200 --radial 20 --axial 5 --axial-factor 2.2"
     )]
     Static {
         /// Family, such as deep_groove_ball
@@ -89,10 +89,13 @@ pub enum CheckKind {
         /// Contact angle of an angular contact ball bearing, degrees: 15, 20, 25, 30, 35 or 40
         #[arg(long)]
         angle: Option<u8>,
+        /// Axial factor Y0 of the data sheet, of a tapered roller, spherical roller or self-aligning ball bearing
+        #[arg(long, conflicts_with = "angle", value_parser = above_zero, allow_negative_numbers = true)]
+        axial_factor: Option<f64>,
     },
     /// Interference of a bearing ring on its seat, ISO 286 with ISO 492
     #[command(
-        after_help = "Example:\n  sparewright check seat --diameter 25 --seat k6 --clearance CN"
+        after_help = "Examples:\n  sparewright check seat --diameter 25 --seat k6 --clearance CN\n  sparewright check seat --diameter 52 --seat P7 --clearance C3 --bore 25"
     )]
     Seat {
         /// Nominal diameter, mm
@@ -110,9 +113,15 @@ pub enum CheckKind {
         /// Expanded uncertainty of that measurement, µm; without it that of a micrometer in a workshop
         #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         uncertainty: Option<f64>,
-        /// Clearance group of a deep groove ball bearing, for the clearance left
+        /// Clearance group before fitting, for the clearance left
         #[arg(long)]
         clearance: Option<String>,
+        /// Family that the clearance is of: deep_groove_ball (without it), cylindrical_roller or spherical_roller
+        #[arg(long, requires = "clearance")]
+        family: Option<String>,
+        /// Bore of the bearing in a housing, mm, which its clearance goes by
+        #[arg(long, requires = "clearance", value_parser = above_zero, allow_negative_numbers = true)]
+        bore: Option<f64>,
     },
     /// Stretch, squeeze and fill of an O-ring in a measured groove
     #[command(

@@ -33,8 +33,27 @@ pub fn family_that_rolls(code: &str) -> Result<Family, Refusal> {
     }
 }
 
+/// The life of a bearing, and beside it that of one put in instead.
+pub fn lives(
+    (family, instead_family): (&str, Option<&str>),
+    (rating, static_rating): (f64, Option<f64>),
+    (load, rpm): (f64, Option<f64>),
+    (instead_rating, is_same_source): (Option<f64>, bool),
+) -> Result<WorkedOut, Refusal> {
+    let mut checked = life(family, (rating, static_rating), load, rpm)?;
+    if let Some(instead) = instead_rating {
+        let instead_family = instead_family.unwrap_or(family);
+        let of = [
+            (rating, family_that_rolls(family)?),
+            (instead, family_that_rolls(instead_family)?),
+        ];
+        compare_lives(&mut checked, of, load, is_same_source);
+    }
+    Ok(checked)
+}
+
 /// Adds the life of a bearing put in instead, as a share of the first one's.
-pub fn compare_lives(
+fn compare_lives(
     checked: &mut WorkedOut,
     [(old_kn, old), (new_kn, new)]: [(f64, Family); 2],
     load_kn: f64,
@@ -103,7 +122,7 @@ pub fn speed(
     })
 }
 
-pub fn life(
+fn life(
     family: &str,
     (rating, static_kn): (f64, Option<f64>),
     load: f64,
@@ -135,33 +154,47 @@ pub fn life(
 }
 
 pub fn static_safety(
-    (family, angle): (&str, Option<u8>),
+    (family, angle, axial_factor): (&str, Option<u8>, Option<f64>),
     rating: f64,
-    radial: f64,
-    axial: f64,
+    (radial, axial): (f64, f64),
 ) -> Result<WorkedOut, Refusal> {
-    let of = match (family_of(family)?, angle) {
-        (Family::AngularContactBall, Some(angle)) => {
+    let is_axial = axial > 0.0;
+    let mut says = "factors of ISO 76 from memory";
+    let of = match (family_of(family)?, angle, axial_factor) {
+        (Family::AngularContactBall, Some(angle), _) => {
             eng::angular_static_safety(angle, rating, radial, axial).ok_or_else(|| {
                 format!("no factors for an angle of {angle}° and this load; expected 15, 20, 25, 30, 35 or 40")
             })?
         }
-        (Family::AngularContactBall, None) => {
-            return Err("no factors without the contact angle; expected --angle, or those of its data sheet".into());
-        }
-        (_, Some(_)) => {
+        (_, Some(_), _) => {
             return Err(Refusal::new(format!(
                 "`{family}` has no contact angle to choose; expected --angle with angular_contact_ball only"
             )));
         }
-        (family, None) => eng::static_safety(family, rating, radial, axial)
+        (of, None, Some(factor)) => {
+            says = "axial factor Y0 as given, radial factor X0 of ISO 76 from memory";
+            eng::axial_factor_static_safety(of, factor, rating, radial, axial).ok_or_else(|| {
+                format!("`{family}` has no axial factor to choose, or there is no load; expected --axial-factor with tapered_roller, spherical_roller or self_aligning_ball only")
+            })?
+        }
+        (Family::AngularContactBall, None, None) if is_axial => {
+            return Err("no factors without the contact angle; expected --angle, or those of its data sheet".into());
+        }
+        (
+            Family::TaperedRoller | Family::SphericalRoller | Family::SelfAligningBall,
+            None,
+            None,
+        ) if is_axial => {
+            return Err("the axial factor Y0 differs from bearing to bearing; expected --axial-factor, the Y0 of its data sheet".into());
+        }
+        (family, None, None) => eng::static_safety(family, rating, radial, axial)
             .ok_or("no factors for this family and load here; use the ones of its data sheet")?,
     };
     Ok(WorkedOut {
         of: String::new(),
         check: "static",
         values: vec![("load_kn", Some(of.load_kn)), ("safety", Some(of.safety))],
-        says: vec!["factors of ISO 76 from memory".to_owned()],
+        says: vec![says.to_owned()],
         against: (of.safety < 1.0)
             .then(|| "static safety below 1".to_owned())
             .into_iter()

@@ -81,6 +81,7 @@ fn static_safety_below_one_is_against_it() {
             radial,
             axial,
             angle: None,
+            axial_factor: None,
         })
         .unwrap()
     };
@@ -186,6 +187,8 @@ fn seat_of(seat: &str, measured: Option<f64>, clearance: Option<&str>) -> CheckK
         measured,
         uncertainty: Some(4.0),
         clearance: clearance.map(str::to_owned),
+        family: None,
+        bore: None,
     }
 }
 
@@ -248,6 +251,8 @@ fn classes_and_groups_that_are_none_are_told() {
                 measured: None,
                 uncertainty: Some(4.0),
                 clearance: None,
+                family: None,
+                bore: None,
             },
             "`P99` is no tolerance class",
         ),

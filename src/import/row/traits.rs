@@ -7,7 +7,7 @@ use crate::import::field::Field;
 use crate::import::fold::fold;
 use crate::import::issue::{Problem, Severity};
 use crate::import::value::is_unknown_word;
-use crate::part::designation::{Designation, elastomer};
+use crate::part::designation::{Designation, elastomer, seal_elastomer};
 use crate::part::{
     BoreForm, Clearance, Closure, ContactAngle, Family, RibForm, SealForm, ToleranceClass, Traits,
 };
@@ -301,7 +301,9 @@ fn elastomer_in(text: &str) -> Option<String> {
 
 /// The ISO 1629 symbol of what is one; everything else as printed.
 fn read_material(text: &str) -> String {
-    elastomer(text.trim()).unwrap_or(text.trim()).to_owned()
+    seal_elastomer(text.trim())
+        .unwrap_or(text.trim())
+        .to_owned()
 }
 
 #[cfg(test)]

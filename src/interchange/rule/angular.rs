@@ -15,11 +15,15 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         angle(want, have, findings);
     }
     let (wanted, at_hand) = (&want.traits, &have.traits);
-    arrangement(
-        wanted.arrangement.as_deref(),
-        at_hand.arrangement.as_deref(),
-        findings,
-    );
+    if is_arrangement_open(want, have) {
+        findings.unknown(UNKNOWN_ARRANGEMENT);
+    } else {
+        arrangement(
+            wanted.arrangement.as_deref(),
+            at_hand.arrangement.as_deref(),
+            findings,
+        );
+    }
     preload(wanted, at_hand, findings);
     rows(want, have, findings);
 }
@@ -46,13 +50,29 @@ fn angle(want: &Subject, have: &Subject, findings: &mut Findings) {
 const UNIVERSAL: &str = "universal";
 const MATCHING: &str = "published type descriptions (universal and basic design)";
 
+/// Said where it is not known how the bearings of a set stand, or whether there is a set.
+const UNKNOWN_ARRANGEMENT: &str = "arrangement of the set (DB, DF, DT)";
+
+/// True where a mark that no standard explains may be that of an arrangement: `7210 C DBL` is no single bearing for all that is
+/// known. Where neither names one, a mark that both carry says the same of both.
+fn is_arrangement_open(want: &Subject, have: &Subject) -> bool {
+    let (wanted, at_hand) = (&want.traits, &have.traits);
+    let is_open =
+        |traits: &Traits| traits.arrangement.is_none() && !traits.unknown_suffixes.is_empty();
+    if wanted.arrangement.is_none() && at_hand.arrangement.is_none() {
+        return want.family == Some(Family::AngularContactBall)
+            && wanted.unknown_suffixes != at_hand.unknown_suffixes;
+    }
+    is_open(wanted) || is_open(at_hand)
+}
+
 /// A bearing for universal matching may stand alone, and two of them for a pair; the reverse never holds.
 fn arrangement(want: Option<&str>, have: Option<&str>, findings: &mut Findings) {
     let is_universal = have.is_some_and(|have| have.eq_ignore_ascii_case(UNIVERSAL));
     let (bar, effect) = match (want, have) {
         (None, None) => return,
         (Some(a), Some(b)) if a == UNSAID_SET || b == UNSAID_SET => {
-            findings.unknown("arrangement of the set (DB, DF, DT)");
+            findings.unknown(UNKNOWN_ARRANGEMENT);
             return;
         }
         (Some(a), Some(b)) if a.eq_ignore_ascii_case(b) => {
@@ -82,18 +102,34 @@ fn arrangement(want: Option<&str>, have: Option<&str>, findings: &mut Findings) 
     findings.differs(bar, difference("arrangement", want, have, effect, MATCHING));
 }
 
-/// The preload of a bearing that stands alone is the machine's, not its own.
+/// True for bearings that are ground to stand against each other; those in tandem are not.
+fn is_preloaded_set(traits: &Traits) -> bool {
+    let arrangement = traits.arrangement.as_deref();
+    arrangement.is_some_and(|of| {
+        of == UNSAID_SET
+            || ["DB", "DF"]
+                .iter()
+                .any(|mark| of.eq_ignore_ascii_case(mark))
+    })
+}
+
+/// The preload of a bearing that stands alone is the machine's, not its own; a set has the one that it was ground to.
 fn preload(want: &Traits, have: &Traits, findings: &mut Findings) {
     let (wanted, at_hand) = (want.preload_class.as_deref(), have.preload_class.as_deref());
     let is_universal =
         (have.arrangement.as_deref()).is_some_and(|have| have.eq_ignore_ascii_case(UNIVERSAL));
     match (wanted, at_hand) {
+        (None, None) if is_preloaded_set(want) && is_preloaded_set(have) => {
+            findings.unknown("preload (or clearance) that the set is ground to");
+        }
         (None, None) => {}
         (Some(a), Some(b)) if a.eq_ignore_ascii_case(b) => {
             findings.agrees(format!("preload class: {a}"));
         }
         (None, Some(_)) if is_universal && want.arrangement.is_none() => {}
-        (None, Some(_)) | (Some(_), None) if is_universal => {
+        (None, Some(_)) | (Some(_), None)
+            if is_universal || is_preloaded_set(want) && is_preloaded_set(have) =>
+        {
             findings.unknown("preload class is stated for one of the two only");
         }
         _ => findings.differs(
@@ -140,5 +176,80 @@ fn rows(want: &Subject, have: &Subject, findings: &mut Findings) {
                 source: "DIN 623-1, published tables",
             },
         );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::interchange::{Needs, Verdict, judge};
+    use crate::part::designation::Designation;
+    use crate::standard;
+
+    fn subject(text: &str) -> Subject {
+        let read = Designation::parse(text).unwrap_or_else(|| panic!("{text}"));
+        let row = standard::resolve(&read).unwrap_or_else(|| panic!("{text}"));
+        Subject {
+            label: text.to_owned(),
+            size: Some(row.size),
+            family: read.family,
+            traits: read.traits,
+            needs: Needs::default(),
+            chamfer_mm: None,
+            ratings: None,
+            speed_limit_rpm: None,
+            confidence: None,
+        }
+    }
+
+    /// DIN 623-1: DB, DF and DT; a mark with more letters is in no standard, and unknown is never equal (common practice, no
+    /// source).
+    #[test]
+    fn an_unread_mark_leaves_the_arrangement_open() {
+        for (want, have, verdict, is_open) in [
+            ("7210 C DBL P4", "7210 C P4", Verdict::AfterChecks, true),
+            ("7210 C P4", "7210 C DBL P4", Verdict::AfterChecks, true),
+            ("7210 C DBL P4", "7210 C DB P4", Verdict::AfterChecks, true),
+            ("7210 C DB P4", "7210 C DBL P4", Verdict::AfterChecks, true),
+            (
+                "7210 C DBL P4",
+                "7210 C DBL P4",
+                Verdict::AfterChecks,
+                false,
+            ),
+            ("7210 C DB P4", "7210 C P4", Verdict::MustNot, false),
+            ("7210 C P4", "7210 C P4", Verdict::AsItIs, false),
+        ] {
+            let judgement = judge(&subject(want), &subject(have));
+            assert_eq!(
+                judgement.verdict, verdict,
+                "{want} by {have}: {judgement:?}"
+            );
+            let said = judgement.unknown.iter().any(|of| of == UNKNOWN_ARRANGEMENT);
+            assert_eq!(said, is_open, "{want} by {have}: {judgement:?}");
+        }
+    }
+
+    /// Public type description: the bearings of a set are ground to a preload; in tandem they share a load from one side.
+    #[test]
+    fn a_set_without_its_preload_is_equal_to_none() {
+        for (want, have, is_told) in [
+            ("7210 C DB P4", "7210 C DB P4", true),
+            ("7210 C DF", "7210 C DF", true),
+            ("7210 C DT", "7210 C DT", false),
+            ("7210 C", "7210 C", false),
+        ] {
+            let judgement = judge(&subject(want), &subject(have));
+            let mut unknown = judgement.unknown.iter();
+            let told = unknown.any(|of| of.starts_with("preload"));
+            assert_eq!(told, is_told, "{want} by {have}: {judgement:?}");
+            assert_eq!(judgement.verdict == Verdict::AsItIs, !is_told, "{want}");
+        }
+        // One that is stated for one of the two only is unknown for the other.
+        let want = subject("7210 C DB P4");
+        let mut have = want.clone();
+        have.traits.preload_class = Some("light".to_owned());
+        let judgement = judge(&want, &have);
+        assert_eq!(judgement.verdict, Verdict::AfterChecks, "{judgement:?}");
     }
 }

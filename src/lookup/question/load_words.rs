@@ -159,6 +159,11 @@ pub(super) fn is_word(lower: &str) -> bool {
     lists.iter().any(|words| words.contains(&lower))
 }
 
+/// True for a word in lower case that says that something turns.
+pub(super) fn is_turning(lower: &str) -> bool {
+    TURNS.contains(&lower)
+}
+
 /// Takes what is said of the load out of the text; `None` where nothing is.
 pub(super) fn take(question: &mut Question, text: &str) -> Option<String> {
     let words: Vec<&str> = text.split_whitespace().collect();

@@ -3,6 +3,7 @@
 mod amount;
 mod angle_ring;
 mod any_of;
+mod asked_checks;
 mod binding;
 mod centimetre;
 mod clash;
@@ -26,6 +27,7 @@ mod hardness;
 mod inch;
 mod kind;
 mod letters;
+mod lip_class;
 mod load_words;
 mod lock_nut;
 mod minus;
@@ -225,6 +227,8 @@ impl Question {
         clash::tell(&mut question);
         clearance::note(&mut question);
         lock_nut::note_pitch(&mut question);
+        asked_checks::note_life(&mut question);
+        place_words::note_way(&mut question);
         ring_place::note(&mut question);
         seat_class::note(&mut question);
         Ok(question)
@@ -235,6 +239,9 @@ impl Question {
         let text = text.trim();
         if text.is_empty() {
             return Err(QuestionError::Empty);
+        }
+        if let Some(question) = asked_checks::of_preload(text) {
+            return Ok(question);
         }
         if let Some(kind) = without_table::piece_asked_for(text) {
             return Ok(Self::without_table(text, kind));

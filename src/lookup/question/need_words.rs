@@ -443,6 +443,7 @@ pub(super) fn is_word(suffix: &str) -> bool {
     APPLIES.has(&lower)
         || super::vocabulary::is_known(&lower)
         || load_words::is_word(&lower)
+        || super::asked_checks::is_word(&lower)
         || set_words::is_word(&lower)
         || trade_words::is_in_phrase(&lower)
         || NAMES_OF_NEEDS.iter().any(|(name, _)| *name == lower)

@@ -37,6 +37,38 @@ pub(super) fn on_hard_shaft(question: &mut Question) {
     }
 }
 
+/// Ways that a shaft turns, with the ribs that pump for each (DIN 3760, from memory).
+const WAYS: [(&str, &str); 9] = [
+    ("left", "ribs for left-hand rotation"),
+    ("links", "ribs for left-hand rotation"),
+    ("linksherum", "ribs for left-hand rotation"),
+    ("anticlockwise", "ribs for left-hand rotation"),
+    ("counterclockwise", "ribs for left-hand rotation"),
+    ("right", "ribs for right-hand rotation"),
+    ("rechts", "ribs for right-hand rotation"),
+    ("rechtsherum", "ribs for right-hand rotation"),
+    ("clockwise", "ribs for right-hand rotation"),
+];
+
+/// `shaft turns left` beside a lip seal: which ribs it may have. A plain lip seals either way, and which side the shaft was
+/// looked at from is not told: the word stays one that nothing decided.
+pub(super) fn note_way(question: &mut Question) {
+    if !may_be_lip_seal(question) {
+        return;
+    }
+    let lower = question.text.to_lowercase();
+    let turns = lower.split_whitespace().any(super::load_words::is_turning);
+    let way = question.not_understood.iter().find_map(|word| {
+        let word = word.to_lowercase();
+        WAYS.iter().find(|(way, _)| *way == word)
+    });
+    if let Some((way, ribs)) = way.filter(|_| turns) {
+        question.read_as.push(format!(
+            "a shaft that turns {way} seen from the air side needs a seal without ribs or with {ribs}: look at the arrow on the old seal"
+        ));
+    }
+}
+
 /// True where the question is for a shaft lip seal, or may be.
 pub(super) fn may_be_lip_seal(question: &Question) -> bool {
     match question.family {
@@ -251,5 +283,47 @@ mod tests {
         let told = read("22208 K on straight shaft").read_as;
         assert!(told.iter().any(|note| note.contains("adapter sleeve")));
         assert!(read("22208 on straight shaft").read_as.is_empty());
+    }
+
+    /// DIN 3760, from memory: ribs pump one way, a plain lip seals either way.
+    #[test]
+    fn the_way_a_shaft_turns_tells_which_ribs_a_seal_may_have() {
+        for (text, ribs) in [
+            ("oil seal 45x62x8 NBR shaft turns left", Some("left-hand")),
+            (
+                "oil seal 45x62x8 NBR shaft turns clockwise",
+                Some("right-hand"),
+            ),
+            (
+                "Wellendichtring 45x62x8 NBR Welle dreht rechts",
+                Some("right-hand"),
+            ),
+            ("oil seal 45x62x8 NBR", None),
+            ("6205 shaft turns", None),
+        ] {
+            let question = read(text);
+            let told = question.read_as.join("; ");
+            assert_eq!(
+                told.contains("without ribs or with"),
+                ribs.is_some(),
+                "{text}: {told}"
+            );
+            assert!(told.contains(ribs.unwrap_or_default()), "{text}: {told}");
+            assert_eq!(question.not_understood.is_empty(), ribs.is_none(), "{text}");
+        }
+        for (text, ribs) in [
+            (
+                "oil seal 45x62x8 NBR ribs right-hand",
+                "ribs for right-hand rotation",
+            ),
+            (
+                "oil seal 45x62x8 NBR ribs left hand rotation",
+                "ribs for left-hand rotation",
+            ),
+        ] {
+            let question = read(text);
+            assert_eq!(question.traits.variant.as_deref(), Some(ribs), "{text}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
     }
 }

@@ -1,8 +1,9 @@
 //! The class of a seat beside the word for it, where no figure of the seat is written: `6205 on k6 shaft`, `housing H7`.
 
-use super::Question;
 use super::figure::{is_figure, is_joined};
 use super::vocabulary::ROLES;
+use super::{Question, centimetre, lip_class, need_words};
+use crate::limit;
 use crate::lookup::reading::Role;
 use crate::part::{Dimension, Family};
 
@@ -23,12 +24,41 @@ pub(super) fn is_beside_seat(words: &[&str], at: usize) -> bool {
         || seat == Role::Shaft && names(words, at + 1, seat)
 }
 
-/// True where a figure of the seat follows: `shaft k6 25.01`, `k6 shaft 25.01`.
-pub(super) fn has_figure(words: &[&str], at: usize) -> bool {
-    let behind = at + 1 + usize::from(names(words, at + 1, seat_of(words[at])));
-    words
-        .get(behind)
-        .is_some_and(|word| is_figure(word) && !is_joined(word))
+/// True where the class of a seat stands right behind the word for it, and no figure of the seat: `shaft k6`.
+pub(super) fn is_named_alone(question: &Question, words: &[&str], at: usize, seat: Role) -> bool {
+    let class = words
+        .get(at + 1)
+        .map(|word| word.trim_end_matches([',', ';']));
+    let is_of_seat = |class: &str| seat_of(class) == seat && limit::fit(class, 25.0).is_some();
+    class.is_some_and(is_of_seat) && !has_figure(question, words, at + 1)
+}
+
+/// True where a figure of the seat follows: `shaft k6 25.01`, `k6 shaft 25.01`. What the place asks of its part
+/// (`k6 80 C`, `k6 1500 rpm`) is none, and may stand between.
+pub(super) fn has_figure(question: &Question, words: &[&str], at: usize) -> bool {
+    let mut behind = at + 1 + usize::from(names(words, at + 1, seat_of(words[at])));
+    while let Some(word) = words.get(behind) {
+        let word = word.trim_end_matches([',', ';']);
+        let next = words.get(behind + 1).copied().unwrap_or_default();
+        if is_figure(word) {
+            if is_joined(word) || !is_of_place(question, word, next) {
+                return !is_joined(word);
+            }
+            behind += 2;
+        } else if need_words::is_quantity(word) {
+            behind += 1;
+        } else {
+            return false;
+        }
+    }
+    false
+}
+
+/// True for a figure whose unit makes it no diameter: `80 C`, `1500 rpm`, `5 µm`.
+fn is_of_place(question: &Question, figure: &str, unit: &str) -> bool {
+    let bare = unit.trim_end_matches([',', ';']).to_lowercase();
+    centimetre::is_of_no_part(&bare)
+        || need_words::take_quantity(&mut question.clone(), figure, unit)
 }
 
 /// True for the roles of seats.
@@ -95,6 +125,12 @@ pub(super) fn is_of_ring(
     is_named && nominal(question, seat).is_some_and(|of| of == format!("{whole}mm"))
 }
 
+/// True for a class behind the other diameter of the ring: `bore 25 H7`, `od 52 k6`.
+pub(super) fn is_of_other_ring(role: Option<Role>, seat: Role) -> bool {
+    let pair = (role, seat);
+    pair == (Some(Role::Inner), Role::Housing) || pair == (Some(Role::Outer), Role::Shaft)
+}
+
 /// What is said of a diameter of the ring that is taken as its seat.
 pub(super) fn of_ring(class: &str, seat: Role) -> String {
     if seat == Role::Shaft {
@@ -108,13 +144,35 @@ pub(super) fn of_ring(class: &str, seat: Role) -> String {
     }
 }
 
-/// Tells a class that cannot be of the seat it stands beside: `shaft 25 H7`, `housing 52 k6`.
+/// Tells a class that cannot be of the seat it stands beside: `shaft 25 H7`, `housing 52 k6`; one that the lip of a seal does
+/// not run on, and one of a part whose seats are not looked at here.
 pub(super) fn note(question: &mut Question) {
-    if !question.family.is_none_or(Family::is_radial_bearing) {
+    match question.family {
+        // Its class is that of the pin.
+        Some(Family::DowelPin) => {}
+        Some(Family::LipSeal) => lip_class::note(question),
+        Some(family) if !family.is_radial_bearing() => {
+            question.not_understood.append(&mut question.fit_classes);
+        }
+        _ => note_contrary(question),
+    }
+}
+
+/// Tells a class that cannot be of the seat it stands beside.
+fn note_contrary(question: &mut Question) {
+    if question.fit_classes.is_empty() {
         return;
     }
     let seats: Vec<Role> = question.readings.iter().filter_map(|of| of.role).collect();
     let classes = std::mem::take(&mut question.fit_classes);
+    let words: Vec<&str> = question.text.split_whitespace().collect();
+    // `housing 80 H7 shaft k6`: its seat stands beside it, and has no figure.
+    let is_named = |class: &str| {
+        let is_it = |at: &usize| words[*at].trim_end_matches([',', ';']) == class;
+        (0..words.len())
+            .filter(is_it)
+            .any(|at| is_beside_seat(&words, at))
+    };
     let has_class = |seat: Role| classes.iter().any(|class| seat_of(class) == seat);
     let mut told: Vec<(&String, Role)> = Vec::new();
     for class in &classes {
@@ -123,7 +181,7 @@ pub(super) fn note(question: &mut Question) {
             Role::Shaft => Role::Housing,
             _ => Role::Shaft,
         };
-        if !seats.contains(&seat) && seats.contains(&other) {
+        if !seats.contains(&seat) && seats.contains(&other) && !is_named(class) {
             told.push((class, other));
         } else {
             question.fit_classes.push(class.clone());
@@ -319,5 +377,76 @@ mod tests {
             let told = question.read_as.join("; ");
             assert!(!told.contains("contradict"), "{text}: {told}");
         }
+    }
+
+    /// ISO 286-2: k6 at 40 mm +2/+18 µm; ISO 492: bore 0/-12 µm. Arithmetic: 2 to 30 µm tight.
+    #[test]
+    fn what_the_place_asks_is_no_diameter_of_the_seat() {
+        for text in [
+            "6208 C3 shaft k6",
+            "6208 C3 shaft k6 80 C",
+            "6208 C3 shaft k6 80C",
+            "6208 C3 shaft k6, 80 °C",
+            "6208 C3 k6 shaft 80 C",
+            "6208 C3 shaft k6 1500 rpm",
+            "6208 C3 shaft k6 5 bar",
+            "6208 C3 shaft k6 5 off",
+            "6208 C3 shaft k6 55 HRC",
+            "6208 C3 shaft k6 80 C 1500 rpm",
+            "40 80 18 deep groove C3 shaft k6 1500 rpm",
+            "40 80 18 deep groove C3 shaft k6",
+            "40 80 18 deep groove C3 k6",
+            "40x80x18 deep groove C3 shaft k6 80 C",
+            "bore 40 od 80 width 18 deep groove C3 shaft k6",
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            assert_eq!(question.fit_classes, ["k6"], "{text}");
+            assert_eq!(question.not_understood, [""; 0], "{text}");
+            let answers = answer(&question, None);
+            let worked = answers.worked_out.first();
+            let worked = worked.unwrap_or_else(|| panic!("{text}: {answers:?}"));
+            for value in [
+                ("least_interference_um", Some(2.0)),
+                ("greatest_interference_um", Some(30.0)),
+            ] {
+                assert!(worked.values.contains(&value), "{text}: {worked:?}");
+            }
+            let first = &answers.answers[0];
+            assert!(
+                first.designation.starts_with("6208"),
+                "{text}: {}",
+                first.designation
+            );
+            assert!(first.judgement.verdict >= Verdict::AfterChecks, "{text}");
+        }
+        // A figure of the seat behind what the place asks is measured.
+        let read = Question::read("6208 C3 shaft k6 80 C 40.012 micrometer").unwrap();
+        let [seat] = &read.readings[..] else {
+            panic!("{read:?}");
+        };
+        assert_eq!(seat.role, Some(Role::Shaft));
+        assert!((seat.length.length.to_mm() - 40.012).abs() < 1e-9);
+    }
+
+    /// A class that nothing looks at is told: washers, nuts and O-rings have no seat worked out here.
+    #[test]
+    fn a_class_of_a_part_without_a_seat_is_told() {
+        for (text, class) in [
+            ("51108 shaft 40 j6", "j6"),
+            ("KM8 shaft 40 k6", "k6"),
+            ("o-ring 20x2.5 shaft 20 f7", "f7"),
+            ("6205 bore 25 H7", "H7"),
+            ("6205 od 52 k6", "k6"),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            assert_eq!(question.not_understood, [class], "{text}: {question:?}");
+            for one in &answer(&question, None).answers {
+                let verdict = one.judgement.verdict;
+                assert!(verdict > Verdict::AsItIs, "{text}: {}", one.designation);
+            }
+        }
+        // The seat's word beside the class names it, though only the other seat has a figure.
+        let read = Question::read("40x80x18 deep groove housing 80 H7 shaft k6").unwrap();
+        assert_eq!(read.fit_classes, ["H7", "k6"], "{read:?}");
     }
 }

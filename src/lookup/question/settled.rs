@@ -5,8 +5,8 @@ use crate::lookup::reading::{Reading, Role};
 use crate::part::Family;
 use crate::units::{LengthUnit, ReadLength};
 
-/// Most figures of a question.
-const MOST_FIGURES: usize = 4;
+/// Most figures of a question: three of a bearing, and one of each seat and of the room beside them.
+const MOST_FIGURES: usize = 6;
 
 /// Settles the figures of a question and keeps them.
 pub(super) fn settle(question: &mut Question, mut readings: Vec<Reading>) {
@@ -158,11 +158,36 @@ fn drop_repeated(question: &mut Question, readings: &mut Vec<Reading>) {
     } else {
         dimensions.max(2)
     };
-    for reading in readings.drain(most.min(readings.len())..) {
-        question
-            .not_understood
-            .push(format!("one figure too many: {}", reading.length.length));
+    let mut own = 0;
+    for reading in std::mem::take(readings) {
+        let is_beside = is_beside_own(&reading, readings);
+        if own < most || is_beside && readings.len() < MOST_FIGURES {
+            own += usize::from(!is_beside);
+            readings.push(reading);
+        } else {
+            question
+                .not_understood
+                .push(format!("one figure too many: {}", reading.length.length));
+        }
     }
+}
+
+/// True for a seat beside the ring's own diameter, room beside the width, and the other way round: `bore 40 shaft 39.95` are
+/// two figures of one dimension.
+fn is_beside_own(reading: &Reading, others: &[Reading]) -> bool {
+    const PAIRS: [[Role; 2]; 3] = [
+        [Role::Inner, Role::Shaft],
+        [Role::Outer, Role::Housing],
+        [Role::Width, Role::Room],
+    ];
+    let has = |role: Role| others.iter().any(|other| other.role == Some(role));
+    let Some(role) = reading.role.filter(|role| !has(*role)) else {
+        return false;
+    };
+    PAIRS.iter().any(|[own, place]| {
+        let other = if role == *own { *place } else { *own };
+        (role == *own || role == *place) && has(other)
+    })
 }
 
 #[cfg(test)]
@@ -229,5 +254,52 @@ mod tests {
         assert_eq!(of("oil seal bore 35 od 52 width 7"), own);
         let bearing = of("bearing shaft 35 bore 35 width 17");
         assert_eq!(bearing[1], Some(Role::Inner));
+    }
+
+    /// ISO 15: 6205 is 25 x 52 x 15, 4205 25 x 52 x 18, 6208 40 x 80 x 18 and 4208 40 x 80 x 23 mm.
+    #[test]
+    fn a_seat_beside_its_ring_takes_no_figures_place() {
+        use Role::{Housing, Inner, Outer, Room, Shaft, Width};
+        for (text, roles, number) in [
+            (
+                "bore 40 shaft 39.95 od 80 w 18 deep groove",
+                &[Inner, Shaft, Outer, Width][..],
+                "6208",
+            ),
+            (
+                "bore 25 od 52 housing 52.05 w 15 deep groove",
+                &[Inner, Outer, Housing, Width],
+                "6205",
+            ),
+            (
+                "bore 25 shaft 25.01 od 52 housing 52.02 w 15 deep groove",
+                &[Inner, Shaft, Outer, Housing, Width],
+                "6205",
+            ),
+            (
+                "shaft 25.01 bore 25 housing 52.02 od 52 w 15 deep groove",
+                &[Shaft, Inner, Housing, Outer, Width],
+                "6205",
+            ),
+            (
+                "bore 25 od 52 w 15 room for 16 deep groove",
+                &[Inner, Outer, Width, Room],
+                "6205",
+            ),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let read: Vec<Role> = question.readings.iter().filter_map(|of| of.role).collect();
+            assert_eq!(read, roles, "{text}");
+            assert_eq!(question.not_understood, [""; 0], "{text}");
+            let answers = crate::lookup::answer(&question, None).answers;
+            assert_eq!(answers[0].designation, number, "{text}");
+            assert!(answers[0].probability > 0.9, "{text}: {answers:?}");
+        }
+        // Without a type a seat of each ring leaves room for the width too.
+        let open = Question::read("bore 25 shaft 25.01 od 52 housing 52.02 w 15").unwrap();
+        assert_eq!((open.readings.len(), open.not_understood.len()), (5, 0));
+        // Four figures of three dimensions are one too many.
+        let many = Question::read("bore 25 od 52 w 15 w 18 deep groove").unwrap();
+        assert_eq!(many.not_understood, ["one figure too many: 18 mm"]);
     }
 }

@@ -50,7 +50,7 @@ pub(super) fn fractions(text: &str) -> String {
     out
 }
 
-/// `6206 2Z C 3`, `K20 24 10`: a clearance with a blank in it, and a needle cage whose size is written with blanks.
+/// `6206 2Z C 3`, `6308 P 6`, `K20 24 10`: a clearance or class with a blank in it, and a needle cage whose size is written with blanks.
 pub(super) fn marks_together(text: &str) -> String {
     let words: Vec<&str> = text.split_whitespace().collect();
     let is_mm =
@@ -82,17 +82,40 @@ pub(super) fn marks_together(text: &str) -> String {
             && matches!(next, "2" | "3" | "4" | "5")
             && !matches!(behind.as_str(), "x" | "×" | "mm")
             && !COUNTED.contains(&behind.as_str());
+        let is_class = is_class_parted(&words, at);
         // `6308 2 RS`: a closure with a blank.
         let is_closure =
             at > 0 && *word == "2" && CLOSURES.iter().any(|mark| mark.eq_ignore_ascii_case(next));
-        if is_clearance || is_closure {
+        let is_parted = is_clearance || is_class || is_closure;
+        if is_parted {
             out.push(format!("{}{next}", word.to_uppercase()));
         } else {
             out.push((*word).to_owned());
         }
-        at += 1 + usize::from(is_clearance || is_closure);
+        at += 1 + usize::from(is_parted);
     }
     out.join(" ")
+}
+
+/// True for a class or a taper with a blank in it, behind a number or a size: `6308 P 6`, `22212 K 30`.
+fn is_class_parted(words: &[&str], at: usize) -> bool {
+    /// Fewest digits in front of a class, and in a number in front of a taper.
+    const OF_SIZE: usize = 3;
+    const OF_NUMBER: usize = 4;
+    let digits = |word: &&str| word.bytes().filter(u8::is_ascii_digit).count();
+    let next = words.get(at + 1).copied().unwrap_or_default();
+    let behind = words.get(at + 2).copied().unwrap_or_default();
+    let before = &words[..at];
+    let is_size = is_figure(behind) || matches!(behind, "x" | "X" | "×" | "mm");
+    match words[at] {
+        "P" | "p" => {
+            let is_class = matches!(next, "2" | "4" | "5" | "6");
+            let is_in_size = matches!(behind, "x" | "X" | "×" | "mm");
+            is_class && !is_in_size && before.iter().map(digits).sum::<usize>() >= OF_SIZE
+        }
+        "K" | "k" => next == "30" && !is_size && before.iter().any(|of| digits(of) >= OF_NUMBER),
+        _ => false,
+    }
 }
 
 /// `HK20x26x16` is the drawn cup HK2016, whose number leaves the outside out (ISO 3245).
@@ -407,6 +430,14 @@ mod tests {
             ("2 RS 6206", "2 RS 6206"),
             ("o-ring 20 x 2 rubber", "o-ring 20 x 2 rubber"),
             ("120 C 3 off", "120 C 3 off"),
+            ("6308 P 6", "6308 P6"),
+            ("6308 P 6 C 3", "6308 P6 C3"),
+            ("40 80 18 p 5 deep groove", "40 80 18 P5 deep groove"),
+            ("22212 K 30", "22212 K30"),
+            ("22206 K 30 62 20", "22206 K 30 62 20"),
+            ("needle cage K 30 35 17", "needle cage K 30 35 17"),
+            ("o-ring P 6", "o-ring P 6"),
+            ("P 6 x 20", "P 6 x 20"),
             ("7014 C", "7014 C"),
             ("K20 24 10", "K20x24x10"),
             ("k 20 24", "k 20 24"),

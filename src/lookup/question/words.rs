@@ -19,7 +19,7 @@ use super::thou;
 use super::vocabulary::{FREE, NOMINAL, THREADS, WORN, instrument_of, role_of, says_nothing};
 use crate::limit;
 use crate::lookup::reading::{Instrument, Reading, Role};
-use crate::part::designation::elastomer;
+use crate::part::designation::{elastomer, seal_elastomer};
 use crate::part::{Clearance, Closure, Family, PartClass, RibForm, SealForm, ToleranceClass};
 use crate::standard;
 use crate::units::LengthUnit;
@@ -208,7 +208,7 @@ impl Reader<'_> {
         let word = words[at].trim_end_matches([',', ';']);
         let beside = |at: Option<usize>| {
             let word = at.and_then(|at| words.get(at)).copied();
-            word.is_some_and(|word| elastomer(word.trim_end_matches([',', ';'])).is_some())
+            word.is_some_and(|word| seal_elastomer(word.trim_end_matches([',', ';'])).is_some())
         };
         let is_shore = word.len() == 2
             && word
@@ -308,23 +308,31 @@ impl Reader<'_> {
         }
         // Where no figure says otherwise, the seat has the diameter of the bearing on it.
         let has_own = self.figures.iter().any(|figure| figure.role == Some(seat));
-        if is_beside && !has_own && !seat_class::has_figure(words, at) {
+        if is_beside && !has_own && !seat_class::has_figure(self.question, words, at) {
+            // The word for the seat is the class's, and of no figure behind.
+            self.pending = None;
             if let Some(nominal) = seat_class::nominal(self.question, seat) {
                 self.pending = Some(seat);
                 self.add_figure(&nominal);
-            } else if self.figures.is_empty() {
+            } else if self.figures.is_empty() && self.question.family != Some(Family::LipSeal) {
                 return false;
             }
         }
         let is_bearing = self.question.family.is_none_or(Family::is_radial_bearing);
+        // `40 80 18 k6`: three figures have their names by their order, and a seat is none of them.
+        let are_unnamed = self.figures.iter().all(|figure| figure.role.is_none());
+        let is_size = self.figures.len() == 3 && are_unnamed;
         if let Some(last) = self
             .figures
             .last_mut()
-            .filter(|last| is_bearing && !is_joined(&last.text))
+            .filter(|last| is_bearing && !is_size && !is_joined(&last.text))
         {
             if seat_class::is_of_ring(self.question, (last.role, &last.text), seat) {
                 last.role = Some(seat);
                 self.question.read_as.push(seat_class::of_ring(word, seat));
+            } else if !is_beside && seat_class::is_of_other_ring(last.role, seat) {
+                self.question.not_understood.push(word.to_owned());
+                return true;
             }
             last.role = last.role.or(Some(seat));
         }
@@ -347,8 +355,12 @@ impl Reader<'_> {
         let is_seat = matches!(role, Role::Shaft | Role::Housing);
         let is_last = !words[at + 1..].iter().any(|word| is_figure(word));
         let are_unnamed = self.figures.iter().all(|figure| figure.role.is_none());
-        if is_seat && is_last && are_unnamed && self.figures.len() >= 3 {
-            self.question.not_understood.push(words[at].to_owned());
+        // `40 80 18 shaft k6` names the seat of the class.
+        let is_of_class = is_seat && seat_class::is_named_alone(self.question, words, at, role);
+        if is_seat && (is_last || is_of_class) && are_unnamed && self.figures.len() >= 3 {
+            if !is_of_class {
+                self.question.not_understood.push(words[at].to_owned());
+            }
             return;
         }
         let has_next = words[at + 1..].iter().any(|word| is_figure(word));
@@ -513,6 +525,7 @@ impl Reader<'_> {
             || self.question.family.is_none()
                 && has_three
                 && self.question.families.contains(&Family::LipSeal);
+        let is_of_seal = (self.question.family).is_some_and(|of| of.class() == PartClass::Seals);
         let question = &mut *self.question;
         let closure = match word.to_ascii_lowercase().as_str() {
             "sealed" => Some(Closure::SealBothSides),
@@ -534,7 +547,9 @@ impl Reader<'_> {
             if let Some(other) = contrary::settle(slot, class, ToleranceClass::Normal) {
                 contrary::tell_mark(question, other.code(), word);
             }
-        } else if let Some(symbol) = elastomer(word) {
+        } else if let Some(symbol) =
+            elastomer(word).or_else(|| seal_elastomer(word).filter(|_| is_of_seal))
+        {
             contrary::set_elastomer(question, symbol, word);
         } else if is_lip_seal
             && word.chars().all(|c| c.is_ascii_uppercase())

@@ -1,7 +1,8 @@
 //! Reads rotary shaft lip seals (DIN 3760): form, shaft by housing by width, elastomer.
 
+use super::elastomer::elastomer;
 use super::in_words;
-use super::o_ring::{elastomer, read_material};
+use super::o_ring::read_material;
 use super::parsed::Designation;
 use super::size_text::{joined, size_of, split_size};
 use super::text::{strip_ending, strip_word};
@@ -57,10 +58,16 @@ pub(super) fn read(text: &str) -> Option<Designation> {
     let is_marked = worded.is_some()
         || designation.traits.variant.as_deref().is_some_and(is_of_lip)
         || designation.traits.seal_form.is_some()
-        || designation.traits.material.is_some()
+        || designation
+            .traits
+            .material
+            .as_deref()
+            .is_some_and(|of| elastomer(of).is_some())
         || (designation.traits.unknown_suffixes.iter()).any(|mark| elastomer(mark).is_some());
-    let is_seal =
-        is_marked || designation.traits.unknown_suffixes.is_empty() && is_own_size(&lengths);
+    // A symbol of two letters behind a bare size may be another mark: `40x90x23 NR`.
+    let is_bare =
+        designation.traits.unknown_suffixes.is_empty() && designation.traits.material.is_none();
+    let is_seal = is_marked || is_bare && is_own_size(&lengths);
     is_seal.then(|| Designation {
         basic: joined(&lengths),
         ..designation

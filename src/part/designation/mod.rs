@@ -5,6 +5,7 @@
 mod bearing;
 mod bore_code;
 mod cone_cup;
+mod elastomer;
 mod in_words;
 mod iso_355;
 mod lip_seal;
@@ -22,6 +23,6 @@ pub mod trade_words;
 mod unmarked;
 
 pub use bore_code::bore_mm;
-pub use o_ring::elastomer;
+pub use elastomer::{elastomer, seal_elastomer};
 pub use parsed::Designation;
 pub use suffix::{close_a_face_each, contradict};

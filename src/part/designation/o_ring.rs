@@ -1,5 +1,6 @@
 //! Reads O-rings: dash numbers of SAE AS568, and inside diameter by section.
 
+use super::elastomer::{elastomer, is_alone, seal_elastomer};
 use super::parsed::Designation;
 use super::size_text::{joined, size_of, split_size};
 use super::text::{split_digits, strip_word, tokens};
@@ -18,24 +19,6 @@ const WORDS: [&str; 7] = [
 const AS568: [&str; 4] = ["AS568A", "AS568", "AS 568A", "AS 568"];
 /// Sections in micrometres that only O-rings have (SAE AS568 rounded, ISO 3601-1:1988): a bare `31.34x3.53` is an O-ring.
 const OWN_SECTIONS_UM: [i64; 8] = [1780, 2620, 3530, 5330, 6990, 1800, 2650, 3550];
-
-/// Elastomers by their ISO 1629 symbol.
-const ELASTOMERS: [&str; 14] = [
-    "NBR", "HNBR", "XNBR", "FKM", "FFKM", "EPDM", "VMQ", "FVMQ", "ACM", "AEM", "CR", "IIR", "SBR",
-    "PTFE",
-];
-
-/// Older symbols of DIN, and plain names of elastomers (common practice, no source).
-const NAMES: [(&str, &str); 8] = [
-    ("FPM", "FKM"),
-    ("MVQ", "VMQ"),
-    ("FFPM", "FFKM"),
-    ("NITRILE", "NBR"),
-    ("NITRIL", "NBR"),
-    ("SILICONE", "VMQ"),
-    ("SILIKON", "VMQ"),
-    ("SILICON", "VMQ"),
-];
 
 /// Reads an O-ring designation from cleaned text.
 pub(super) fn read(text: &str) -> Option<Designation> {
@@ -161,6 +144,7 @@ pub(super) fn read_material(traits: &mut Traits, rest: &str) -> Vec<String> {
         )
     };
     let mut all = tokens(rest).peekable();
+    let mut before = "";
     while let Some(token) = all.next() {
         let (digits_first, letters) = split_digits(token);
         let (name, hardness) = if digits_first.is_empty() {
@@ -180,7 +164,11 @@ pub(super) fn read_material(traits: &mut Traits, rest: &str) -> Vec<String> {
         let is_before_shore = all
             .peek()
             .is_some_and(|next| next.len() > 1 && is_shore(next));
-        let known = match (elastomer(name), shore) {
+        let behind = all.peek().copied().filter(|next| !is_shore(next));
+        let of_seal = seal_elastomer(name)
+            .filter(|symbol| elastomer(name).is_some() || is_alone(symbol, before, behind));
+        before = token;
+        let known = match (of_seal, shore) {
             (Some(material), _) if hardness.is_empty() || shore.is_some() => {
                 take_elastomer(traits, &mut unknown, material);
                 true
@@ -208,7 +196,7 @@ pub(super) fn read_material(traits: &mut Traits, rest: &str) -> Vec<String> {
 
 /// Keeps an elastomer; beside another one neither is known, and both are tokens that the part is asked for again.
 fn take_elastomer(traits: &mut Traits, unknown: &mut Vec<String>, symbol: &str) {
-    let is_contrary = unknown.iter().any(|token| elastomer(token).is_some());
+    let is_contrary = unknown.iter().any(|token| seal_elastomer(token).is_some());
     let first = traits.material.take_if(|known| known.as_str() != symbol);
     if first.is_none() && !is_contrary {
         traits.material = Some(symbol.to_owned());
@@ -218,23 +206,6 @@ fn take_elastomer(traits: &mut Traits, unknown: &mut Vec<String>, symbol: &str) 
     if !unknown.iter().any(|token| token == symbol) {
         unknown.push(symbol.to_owned());
     }
-}
-
-/// The ISO 1629 symbol of an elastomer: by itself, by the older symbols of DIN, or by its plain name.
-///
-/// # Example
-/// ```
-/// use sparewright::part::designation::elastomer;
-/// assert_eq!(elastomer("fpm"), Some("FKM"));
-/// assert_eq!(elastomer("nitrile"), Some("NBR"));
-/// assert_eq!(elastomer("rubber"), None);
-/// ```
-pub fn elastomer(word: &str) -> Option<&'static str> {
-    let is = |known: &&str| known.eq_ignore_ascii_case(word);
-    let by_name = NAMES.iter().find(|(name, _)| is(name));
-    by_name
-        .map(|(_, symbol)| *symbol)
-        .or_else(|| ELASTOMERS.into_iter().find(is))
 }
 
 #[cfg(test)]
@@ -300,22 +271,6 @@ mod tests {
             let mut traits = Traits::default();
             assert_eq!(read_material(&mut traits, rest), left, "{rest}");
             assert_eq!(traits.material.as_deref(), material, "{rest}");
-        }
-    }
-
-    #[test]
-    fn elastomers_go_by_symbol_and_plain_name() {
-        // ISO 1629; plain names common practice, no source.
-        for (word, symbol) in [
-            ("NBR", Some("NBR")),
-            ("nbr", Some("NBR")),
-            ("FPM", Some("FKM")),
-            ("Nitril", Some("NBR")),
-            ("silicone", Some("VMQ")),
-            ("leather", None),
-            ("", None),
-        ] {
-            assert_eq!(elastomer(word), symbol, "{word}");
         }
     }
 }

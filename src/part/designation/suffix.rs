@@ -1,7 +1,7 @@
 //! Reads what follows a bearing's basic designation (DIN 623-1); keeps what no standard explains.
 
+use super::elastomer::elastomer;
 use super::in_words;
-use super::o_ring::elastomer;
 use super::parsed::Designation;
 use super::text::tokens;
 use crate::part::{BoreForm, Clearance, Closure, ContactAngle, Family, ToleranceClass};
@@ -31,10 +31,58 @@ const MOST_IN_ONE_PIECE: usize = 3;
 /// Reads the suffixes into the designation; `None` where a bare number of three digits or more shows that it is not one.
 pub(super) fn read(designation: &mut Designation, rest: &str) -> Option<()> {
     let tokens: Vec<&str> = tokens(rest).collect();
+    let closed_up = closed_up(&tokens, designation);
+    let tokens: Vec<&str> = match &closed_up {
+        Some(closed_up) => closed_up.iter().map(String::as_str).collect(),
+        None => tokens,
+    };
     in_words::each(designation, &tokens, read_one)?;
     take_elastomer(designation);
     leave_open(designation);
     Some(())
+}
+
+/// The pieces with the blanks inside marks left out: `P 6`, `2 RS`; `None` where there are none. `K` is a mark
+/// by itself: `22206 K 30` may go on with the sizes.
+fn closed_up(tokens: &[&str], designation: &Designation) -> Option<Vec<String>> {
+    let mut at = (0..tokens.len()).find(|at| is_parted(tokens, *at, designation))?;
+    let mut all: Vec<String> = tokens[..at].iter().map(|of| (*of).to_owned()).collect();
+    while let Some(token) = tokens.get(at) {
+        let is_parted = is_parted(tokens, at, designation);
+        all.push(match tokens.get(at + 1).filter(|_| is_parted) {
+            Some(rest) => format!("{token}{rest}"),
+            None => (*token).to_owned(),
+        });
+        at += 1 + usize::from(is_parted);
+    }
+    Some(all)
+}
+
+/// True where a mark of DIN 623-1 begins at a place and ends in the next piece.
+fn is_parted(tokens: &[&str], at: usize, designation: &Designation) -> bool {
+    let (Some(&first), Some(&rest)) = (tokens.get(at), tokens.get(at + 1)) else {
+        return false;
+    };
+    if first.len() > 1 {
+        return false;
+    }
+    let is_digits = |token: &str| !token.is_empty() && token.bytes().all(|b| b.is_ascii_digit());
+    let mark = format!("{first}{rest}");
+    match first {
+        // `7210 C` has a contact angle of 15 degrees.
+        "C" => {
+            is_digits(rest)
+                && designation.family != Some(Family::AngularContactBall)
+                && Clearance::from_code(&mark).is_some()
+        }
+        "P" => is_digits(rest) && class_or_clearance(&mark).is_some(),
+        "2" => !is_digits(rest) && closure(&mark, designation).is_some(),
+        "Z" | "N" | "D" => {
+            matches!(mark.as_str(), "ZZ" | "NR" | "DB" | "DF" | "DT")
+                && meaning(&mark, designation).is_some()
+        }
+        _ => false,
+    }
 }
 
 /// Where a mark was refused since one before it says otherwise, neither is known: `C2 C3` leaves the clearance open.
@@ -420,6 +468,36 @@ mod tests {
             assert_eq!(contradict(first, other), is_contrary, "{first} {other}");
             let each = close_a_face_each(first, other);
             assert_eq!(each, is_a_face_each, "{first} {other}");
+        }
+    }
+
+    /// DIN 623-1: marks are written in one piece; a blank inside one is a habit of typing.
+    #[test]
+    fn a_blank_inside_a_mark_is_left_out() {
+        for (text, as_text) in [
+            ("6308 P 6", "6308 P6"),
+            ("6308 P 6 C 3", "6308 P6 C3"),
+            ("6308 C 3", "6308 C3"),
+            ("6308 P 63", "6308 P63"),
+            ("6308 2 RS", "6308 2RS"),
+            ("6308 2 RS C 3", "6308 2RS C3"),
+            ("6308 Z Z", "6308 ZZ"),
+            ("6308 N R", "6308 NR"),
+            ("7210 B D B", "7210 B DB"),
+        ] {
+            let of = |text: &str| Designation::parse(text).map(|read| read.traits);
+            assert_eq!(of(text), of(as_text), "{text}");
+            let unknown = of(text).map(|traits| traits.unknown_suffixes);
+            assert_eq!(unknown, Some(Vec::new()), "{text}");
+        }
+        // What is no mark of the standard stays in pieces.
+        for (text, unknown) in [
+            ("6308 P 7", &["P", "7"][..]),
+            ("7210 C 3", &["3"]),
+            ("22212 K 30", &["30"]),
+        ] {
+            let read = Designation::parse(text).unwrap_or_else(|| panic!("{text}"));
+            assert_eq!(read.traits.unknown_suffixes, unknown, "{text}");
         }
     }
 }

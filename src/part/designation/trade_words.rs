@@ -51,7 +51,7 @@ const SNAP_RING: &str = "snap ring fitted (NR)";
 const INSULATED: &str = "current insulated";
 
 /// Words in lower case, blanks for hyphens, and what they say. Common practice and the terms of ISO 5593 and ISO 6194-1.
-const WORDS: [(&str, Said); 124] = [
+const WORDS: [(&str, Said); 132] = [
     ("inner ring", Said::Half(Half::Inner)),
     ("inner race", Said::Half(Half::Inner)),
     ("shaft washer", Said::Half(Half::Inner)),
@@ -150,6 +150,10 @@ const WORDS: [(&str, Said); 124] = [
     ("clockwise ribs", Said::Variant(RIGHT_RIBS)),
     ("ribs clockwise", Said::Variant(RIGHT_RIBS)),
     ("helix right", Said::Variant(RIGHT_RIBS)),
+    ("ribs right hand rotation", Said::Variant(RIGHT_RIBS)),
+    ("ribs right hand", Said::Variant(RIGHT_RIBS)),
+    ("ribs right", Said::Variant(RIGHT_RIBS)),
+    ("drall rechts", Said::Variant(RIGHT_RIBS)),
     ("rechtsdrall", Said::Variant(RIGHT_RIBS)),
     ("ribs for left hand rotation", Said::Variant(LEFT_RIBS)),
     ("left hand helix", Said::Variant(LEFT_RIBS)),
@@ -157,6 +161,10 @@ const WORDS: [(&str, Said); 124] = [
     ("anticlockwise ribs", Said::Variant(LEFT_RIBS)),
     ("ribs anticlockwise", Said::Variant(LEFT_RIBS)),
     ("helix left", Said::Variant(LEFT_RIBS)),
+    ("ribs left hand rotation", Said::Variant(LEFT_RIBS)),
+    ("ribs left hand", Said::Variant(LEFT_RIBS)),
+    ("ribs left", Said::Variant(LEFT_RIBS)),
+    ("drall links", Said::Variant(LEFT_RIBS)),
     ("linksdrall", Said::Variant(LEFT_RIBS)),
     ("polyamide cage", Said::Cage("TN")),
     ("plastic cage", Said::Cage("TN")),
@@ -516,6 +524,9 @@ mod tests {
         for (text, count, said) in [
             ("right-hand helix", 2, Said::Variant(RIGHT_RIBS)),
             ("right hand helix", 3, Said::Variant(RIGHT_RIBS)),
+            ("ribs right-hand", 2, Said::Variant(RIGHT_RIBS)),
+            ("ribs left hand rotation", 4, Said::Variant(LEFT_RIBS)),
+            ("Drall links", 2, Said::Variant(LEFT_RIBS)),
             ("snap ring groove", 3, Said::Groove),
             ("snap-ring", 1, Said::SnapRing),
             ("back-to-back", 1, Said::Arrangement("DB")),

@@ -55,9 +55,14 @@ fn families_carry_what_they_are_made_for_and_else_nothing_is_said() {
         ("thrust_ball", 0.1, 2.0, None),
         ("thrust_ball", 0.0, 0.0, None),
         ("angular_contact_ball", 1.0, 1.0, None),
-        ("self_aligning_ball", 1.0, 0.0, None),
-        ("tapered_roller", 1.0, 0.0, None),
-        ("spherical_roller", 1.0, 0.0, None),
+        // ISO 76, from memory: P0 is Fr without an axial load, whose factor the data sheet has.
+        ("angular_contact_ball", 1.0, 0.0, Some(1.0)),
+        ("self_aligning_ball", 1.0, 0.0, Some(1.0)),
+        ("self_aligning_ball", 1.0, 0.1, None),
+        ("tapered_roller", 1.0, 0.0, Some(1.0)),
+        ("tapered_roller", 1.0, 0.1, None),
+        ("spherical_roller", 1.0, 0.0, Some(1.0)),
+        ("spherical_roller", 1.0, 0.1, None),
         // ISO 76, from memory: radial roller bearings of 0° carry P0 = Fr.
         ("needle_roller", 1.0, 0.0, Some(1.0)),
         ("needle_roller", 1.0, 0.1, None),
