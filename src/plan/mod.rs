@@ -23,6 +23,7 @@ mod level;
 mod level_shelf;
 mod made_instead;
 mod offer;
+mod one_stop;
 mod open_or_new;
 mod open_order;
 mod order_doubt;

@@ -393,15 +393,18 @@ impl ShopYear {
         let position_of = std::mem::take(&mut self.position_of);
         let mut bought: BTreeMap<usize, PartId> = BTreeMap::new();
         for line in &plan.reorder.lines {
+            // One order comes once, however many lines of kits it is for.
+            let mut quantity = 0.0;
             for of in &line.needs {
-                let ReorderReason::Rebuild { need, .. } = of.reason else {
-                    continue;
-                };
-                bought.insert(need, line.buy.part);
-                if let Some(part) = position_of.get(&line.buy.part) {
-                    let at_h = self.hour(line.order_by.and_time(shop.as_of.time()));
-                    self.orders.push((at_h, *part, of.wanted));
+                if let ReorderReason::Rebuild { need, .. } = of.reason {
+                    bought.insert(need, line.buy.part);
+                    quantity += of.wanted;
                 }
+            }
+            let part = position_of.get(&line.buy.part);
+            if let Some(part) = part.filter(|_| quantity > 0.0) {
+                let at_h = self.hour(line.order_by.and_time(shop.as_of.time()));
+                self.orders.push((at_h, *part, quantity));
             }
         }
         let mut rebuilds: BTreeMap<(NaiveDate, usize), usize> = BTreeMap::new();
