@@ -40,7 +40,7 @@ pub struct OrderWorth {
 /// the wait at the least cost, and no longer than until open orders bring it that come too late, or orders of today for the
 /// stock level. Where it can be made, repaired
 /// or fetched instead, no longer than until that is ready if begun now, and what that costs more. What is waited for the line
-/// itself though it is ordered today is not saved. A last buy:
+/// itself though it is ordered today is not saved, and several lines of one rebuild are waited for once. A last buy:
 /// jobs that would go without, each with the hours until what it takes comes by the cheapest way or the last day in service,
 /// and the price of that. A line with several needs
 /// saves what each of them does, as far as it is known.

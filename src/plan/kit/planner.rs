@@ -176,13 +176,18 @@ impl<'s> KitPlanner<'s, '_> {
 
     /// Downtime in the likely case; `None` where a line or the end of the tasks is unknown.
     pub fn likely(&self, planned: &Planned<'_>) -> Option<Downtime> {
+        Some(self.runs_again(planned)?.p50)
+    }
+
+    /// When the machine runs again; `None` where a line or the end of the tasks is unknown.
+    pub fn runs_again(&self, planned: &Planned<'_>) -> Option<Running> {
         self.stakes.tasks?;
         let chosen = planned.chosen();
         if self.without_quantity() > 0 || !chosen.iter().all(|of| of.cover.is_covered()) {
             return None;
         }
         let shares = planned.figures.chances.product(&planned.best.choices);
-        Some(self.running(&planned.figures.grid, &shares).p50)
+        Some(self.running(&planned.figures.grid, &shares))
     }
 
     /// Lines of which nobody can say how many they need: with one of them the kit has no known end.

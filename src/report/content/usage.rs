@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::Inputs;
 use super::words::{designation, number};
 use crate::catalogue::{PartId, UsageOfYear};
+use crate::plan::why_not_by_age;
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
 
 /// Years shown at most, the latest ones.
@@ -29,7 +30,14 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet.columns = vec![
         Column::text("number", "Our number"),
         Column::text("designation", "Designation").wrapped(28),
+        Column::text("class", "Demand").with_help(
+            "By month, a label by which nothing is decided: intermittent and lumpy is what is used in less than about three months of four, erratic and lumpy what is taken in quantities that vary much.",
+        ),
     ];
+    let by_age: BTreeMap<PartId, String> = by_part
+        .keys()
+        .filter_map(|part| Some((*part, by_age(inputs, *part)?)))
+        .collect();
     sheet.columns.extend(shown.iter().map(|year| {
         Column::new(
             ColumnKind::Quantity,
@@ -37,16 +45,27 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             year.to_string(),
         )
     }));
+    // Few shops record running hours: without any the column would be one of nothing.
+    if !by_age.is_empty() {
+        sheet.columns.push(Column::text("by_age", "By age").wrapped(40).with_help(
+            "Whether the demand is foretold by the ages of what is fitted, and why not: told where five failures or more are recorded on machines with running hours.",
+        ));
+    }
     for (part, of_year) in by_part {
         let mut cells = vec![
             Value::text(number(inputs.shop, part)),
             designation(inputs.shop, part),
+            class(inputs, part),
         ];
         cells.extend(
             shown
                 .iter()
                 .map(|year| Value::Number(of_year.get(year).copied().unwrap_or(0.0))),
         );
+        if !by_age.is_empty() {
+            let told = by_age.get(&part).cloned();
+            cells.push(told.map_or(Value::Empty, Value::text));
+        }
         sheet.rows.push(Row::new(cells));
     }
     let is_below_0 = |of: &UsageOfYear| of.quantity < 0.0 && shown.contains(&of.year);
@@ -71,4 +90,21 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     }
     sheet.empty_text = "No usages in any table: rates are unknown.".to_owned();
     sheet
+}
+
+/// Whether ages foretell a part's demand, and why not; `None` where no such failures are recorded.
+fn by_age(inputs: &Inputs<'_>, part: PartId) -> Option<String> {
+    let demand = inputs.plan.demands.get(&part);
+    if demand.is_some_and(|demand| demand.by_lives.is_some()) {
+        return Some("foretold by age".to_owned());
+    }
+    let life = inputs.plan.lives.get(&part);
+    let why = why_not_by_age(inputs.shop, part, demand, life)?;
+    Some(format!("not by age: {why}"))
+}
+
+/// The class of a part's demand; blank where none of its usages counts.
+fn class(inputs: &Inputs<'_>, part: PartId) -> Value {
+    let class = inputs.plan.demands.get(&part).and_then(|of| of.class);
+    class.map_or(Value::Empty, |class| Value::text(class.to_string()))
 }
