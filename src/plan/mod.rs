@@ -63,8 +63,8 @@ pub use demand::{
     ENOUGH_FAILURES, EventRate, FittedPosition, GroupOf, GroupPrior, GroupSizes, Grouped, Groups,
     LeadTimeDemandMoments, LifeForecast, LogSizes, MONTH_DAYS, PartLife, PoolSaving, PoolingGain,
     Rate, RateBasis, SizeMoments, SizesInParts, Smoothed, USUAL_DISCOUNT, Weibull, WeibullFit,
-    WhyNotByAge, best_discount, expected_renewals, failures_among, failures_of_aged, price_bands,
-    renewals_at_most, why_not_by_age,
+    WhyNotByAge, best_discount, expected_renewals, failures_among, failures_by_hours,
+    failures_of_aged, price_bands, renewals_at_most, why_not_by_age,
 };
 pub use freight::{AssumedFreight, Freight, FreightBasis};
 pub use issue::{FORGOTTEN_FACTOR, PlanIssue};

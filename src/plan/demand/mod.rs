@@ -41,4 +41,4 @@ pub use pooling_gain::{PoolSaving, PoolingGain, pool_savings};
 pub use renewal::{AgeReplacement, expected_renewals, failures_of_aged, renewals_at_most};
 pub use size::{GroupSizes, LogSizes, SizeMoments};
 pub use weibull::{ENOUGH_FAILURES, Weibull, WeibullFit, failures_among};
-pub use why_not_by_age::{WhyNotByAge, why_not_by_age};
+pub use why_not_by_age::{WhyNotByAge, failures_by_hours, why_not_by_age};

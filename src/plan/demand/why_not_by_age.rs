@@ -1,5 +1,6 @@
 //! Why a part's demand is not foretold by the ages of what is fitted, although failures in running hours are recorded.
 
+use std::collections::BTreeMap;
 use std::fmt;
 
 use super::life::PartLife;
@@ -25,18 +26,17 @@ pub enum WhyNotByAge {
     TooFew,
 }
 
-/// Why the lives of a part are not used; `None` where they are, or where fewer than five failures are recorded on machines
-/// with running hours.
+/// Why the lives of a part are not used that failed on these machines with running hours; `None` where they are, or where
+/// that was less than five times.
 pub fn why_not_by_age(
     shop: &Shop,
-    part: PartId,
+    (part, machines): (PartId, &[&MachineRecord]),
     demand: Option<&Demand>,
     life: Option<&PartLife>,
 ) -> Option<WhyNotByAge> {
     if demand.is_some_and(|demand| demand.by_lives.is_some()) {
         return None;
     }
-    let machines = failed_on(shop, part);
     if machines.len() < ENOUGH_FAILURES {
         return None;
     }
@@ -75,18 +75,24 @@ pub fn why_not_by_age(
     })
 }
 
-/// The machine with running hours of each failure.
-fn failed_on(shop: &Shop, part: PartId) -> Vec<&MachineRecord> {
-    let failures = shop
-        .usages
-        .iter()
-        .filter(|usage| usage.part == part && usage.record.reason == Some(UsageReason::Failure));
-    let machines = failures.filter_map(|usage| {
-        let key = NameKey::new(usage.record.machine.as_deref()?);
-        shop.machines.get(key.as_str())
-    });
+/// The machine with running hours of each failure, by part; empty where no machine has any.
+pub fn failures_by_hours(shop: &Shop) -> BTreeMap<PartId, Vec<&MachineRecord>> {
     let has_hours = |machine: &&MachineRecord| machine.running_hours.is_some_and(|of| of > 0.0);
-    machines.filter(has_hours).collect()
+    let mut found: BTreeMap<PartId, Vec<&MachineRecord>> = BTreeMap::new();
+    if !shop.machines.values().any(|machine| has_hours(&machine)) {
+        return found;
+    }
+    for usage in &shop.usages {
+        let record = &usage.record;
+        let name = record.machine.as_deref().map(NameKey::new);
+        let machine = name.and_then(|name| shop.machines.get(name.as_str()));
+        if let Some(machine) = machine.filter(has_hours)
+            && record.reason == Some(UsageReason::Failure)
+        {
+            found.entry(usage.part).or_default().push(machine);
+        }
+    }
+    found
 }
 
 impl fmt::Display for WhyNotByAge {
@@ -146,7 +152,10 @@ mod tests {
         }
         let plan = sample.plan();
         let (demand, life) = (plan.demands.get(&part), plan.lives.get(&part));
-        why_not_by_age(&sample.built(), part, demand, life)
+        let shop = sample.built();
+        let failures = failures_by_hours(&shop);
+        let machines = failures.get(&part).map_or(&[][..], Vec::as_slice);
+        why_not_by_age(&shop, (part, machines), demand, life)
     }
 
     /// By the conditions under which lives can be told.

@@ -1,7 +1,7 @@
 //! What each order line rests on: offer, age of the quote, receipts behind the dates, the next best.
 
 use super::Inputs;
-use super::order_now::{Which, by_saving};
+use super::order_now::{Which, by_saving, of_supplier};
 use super::words::{cross_checked, how, number};
 use crate::catalogue::PartId;
 use crate::plan::{OfferChoice, ReorderLine};
@@ -27,9 +27,11 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("next_best", "Next best").wrapped(34),
         Column::text("where_read", "Offer read at").wrapped(38),
     ];
-    let lines = [Which::Now, Which::Later, Which::NoNeedYet];
-    let lines = lines.into_iter().flat_map(|which| by_saving(inputs, which));
-    sheet.rows = lines.map(|(line, _)| row(inputs, line)).collect();
+    let now = by_saving(inputs, Which::Now).into_iter();
+    let others = [Which::Later, Which::NoNeedYet].into_iter();
+    let others = others.flat_map(|which| of_supplier(inputs, which));
+    let lines = now.map(|(line, _)| line).chain(others);
+    sheet.rows = lines.map(|line| row(inputs, line)).collect();
     sheet.empty_text = "Nothing to order.".to_owned();
     sheet
 }
