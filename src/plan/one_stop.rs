@@ -110,7 +110,6 @@ fn share_of(choice: &OfferChoice, part: f64) -> OfferChoice {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
     use crate::plan::Plan;
     use crate::plan::order_worth::{OrderWorth, order_worths};
     use crate::plan::sample::{Sample, euros, price, workdays};
@@ -170,7 +169,10 @@ mod tests {
                 };
                 let needs: f64 = found.needs.iter().map(|need| need.wanted).sum();
                 assert!((needs - 4.0).abs() < 1e-9);
-                assert_eq!(found.needs.len(), kits.iter().map(|of| of.len()).sum());
+                assert_eq!(
+                    found.needs.len(),
+                    kits.iter().map(|of| of.len()).sum::<usize>()
+                );
                 assert_eq!(found.buy.supplier, line.buy.supplier, "{hour} {kits:?}");
                 assert_eq!(found.buy.cost, line.buy.cost);
                 assert_eq!(found.buy.waiting, line.buy.waiting);

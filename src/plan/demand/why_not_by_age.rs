@@ -151,7 +151,8 @@ mod tests {
             usage.reason = Some(UsageReason::Failure);
         }
         let plan = sample.plan();
-        let (demand, life) = (plan.demands.get(&part), plan.lives.get(&part));
+        let demand = plan.demands.get(&part).map(AsRef::as_ref);
+        let life = plan.lives.get(&part);
         let shop = sample.built();
         let failures = failures_by_hours(&shop);
         let machines = failures.get(&part).map_or(&[][..], Vec::as_slice);

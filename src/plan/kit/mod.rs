@@ -41,8 +41,6 @@ pub use task_net::{TaskNet, cost_of_hours, has_whole_work};
 use std::collections::BTreeMap;
 use std::ops::Range;
 
-use chrono::NaiveDateTime;
-
 use self::arrival_law::{KnownLaws, ShopLaws};
 use self::open_way::{kit_with_way, list_way_issue};
 use self::planned::{KitPlanner, Planned};

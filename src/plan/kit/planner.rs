@@ -10,7 +10,9 @@ use super::chosen::{Chosen, same_source};
 use super::coming_anyway::besides;
 use super::fixed_plans::curve_levels;
 use super::line_value::{Lateness, LineValues};
-use super::outcome::{Completion, Downtime, KitOutcome, LinePlan, NextBest, Proof, Spread};
+use super::outcome::{
+    Completion, Downtime, KitOutcome, LinePlan, NextBest, Proof, Running, Spread,
+};
 use super::planned::{KitPlanner, Planned, SHARES};
 use super::stakes::Weighed;
 use crate::catalogue::PartId;

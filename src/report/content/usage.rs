@@ -103,7 +103,7 @@ fn notes(inputs: &Inputs<'_>, shown: &[i32], years: usize) -> Vec<String> {
 
 /// Whether ages foretell a part's demand, and why not; `None` where no such failures are recorded.
 fn by_age(inputs: &Inputs<'_>, part: PartId, machines: &[&MachineRecord]) -> Option<String> {
-    let demand = inputs.plan.demands.get(&part);
+    let demand = inputs.plan.demands.get(&part).map(AsRef::as_ref);
     if demand.is_some_and(|demand| demand.by_lives.is_some()) {
         return Some("foretold by age".to_owned());
     }
