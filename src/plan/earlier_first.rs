@@ -18,7 +18,7 @@ use crate::units::Money;
 /// Quantities and hours that differ by less are equal.
 const TOLERANCE: f64 = 1e-9;
 
-/// A need of a line, by their positions.
+/// What a line has for one stop of a machine: the position of the line, and the number of the stop.
 type Slot = (usize, usize);
 
 /// Gives each rebuild the order that suits it best, of those that are placed anyhow.
@@ -29,25 +29,37 @@ pub fn match_up(sourcing: &Sourcing<'_>, lines: &mut [ReorderLine]) {
         if of.buy.delivery.is_one_run() {
             continue;
         }
-        for (need, of) in of.needs.iter().enumerate() {
+        for (stop, members) in of.by_stop() {
+            let first = &of.needs[members[0]];
+            let mut all = members.iter().map(|at| &of.needs[*at]);
             // What another way costs more is told against the order it has.
-            if of.needed_by.is_some() && of.way_left.is_none() {
-                of_part.entry(of.part).or_default().push((line, need));
+            let is_free = all.all(|need| need.part == first.part && need.way_left.is_none());
+            if is_free {
+                of_part.entry(first.part).or_default().push((line, stop));
             }
         }
     }
     for mut slots in of_part.into_values() {
-        slots.sort_by_key(|(line, need)| lines[*line].needs[*need].needed_by);
+        slots.sort_by_key(|(line, stop)| {
+            let mut needs = needs_of(&lines[*line], *stop);
+            needs.next().and_then(|need| need.needed_by)
+        });
         for first in 0..slots.len() {
             for second in first + 1..slots.len() {
                 let pair = (slots[first], slots[second]);
                 if is_better_exchanged(sourcing, lines, pair) {
                     exchange(sourcing, lines, pair);
-                    slots.swap(first, second);
+                    (slots[first].0, slots[second].0) = (slots[second].0, slots[first].0);
                 }
             }
         }
     }
+}
+
+/// Needs of a line for one stop.
+fn needs_of(line: &ReorderLine, stop: usize) -> impl Iterator<Item = &OrderedFor> {
+    let needs = line.needs.iter();
+    needs.filter(move |need| need.stop() == Some(stop))
 }
 
 fn is_better_exchanged(
@@ -56,15 +68,24 @@ fn is_better_exchanged(
     (first, second): (Slot, Slot),
 ) -> bool {
     let (one, other) = (&lines[first.0], &lines[second.0]);
-    let (a, b) = (&one.needs[first.1], &other.needs[second.1]);
+    let wanted = |line, stop| needs_of(line, stop).map(|need| need.wanted).sum::<f64>();
+    let takes = |(line, stop), part: &PartId| {
+        let mut needs = needs_of(line, stop);
+        needs.all(|need| need.accepted.contains(part))
+    };
     let is_alike = first.0 != second.0
+        && first.1 != second.1
         && one.unit == other.unit
-        && (a.wanted - b.wanted).abs() < TOLERANCE
-        && a.accepted.contains(&other.buy.part)
-        && b.accepted.contains(&one.buy.part);
-    if !is_alike {
+        && (wanted(one, first.1) - wanted(other, second.1)).abs() < TOLERANCE
+        && takes((one, first.1), &other.buy.part)
+        && takes((other, second.1), &one.buy.part);
+    let (a, b) = (
+        needs_of(one, first.1).next(),
+        needs_of(other, second.1).next(),
+    );
+    let Some((a, b)) = a.zip(b).filter(|_| is_alike) else {
         return false;
-    }
+    };
     let is_late = |line: &ReorderLine, need: &OrderedFor| {
         timing(&line.buy.arrival, need.needed_by) != Timing::InTime
     };
@@ -88,23 +109,37 @@ fn is_better_exchanged(
 }
 
 fn exchange(sourcing: &Sourcing<'_>, lines: &mut [ReorderLine], (first, second): (Slot, Slot)) {
-    let of_first = lines[first.0].needs[first.1].clone();
-    let of_second = std::mem::replace(&mut lines[second.0].needs[second.1], of_first);
-    lines[first.0].needs[first.1] = of_second;
-    for (line, need) in [first, second] {
-        settle(sourcing, &mut lines[line], need);
-    }
+    let (of_first, at) = taken_out(&mut lines[first.0], first.1);
+    let (of_second, other_at) = taken_out(&mut lines[second.0], second.1);
+    lines[first.0].needs.splice(at..at, of_second);
+    lines[second.0].needs.splice(other_at..other_at, of_first);
+    settle(sourcing, &mut lines[first.0], second.1);
+    settle(sourcing, &mut lines[second.0], first.1);
 }
 
-/// Works out anew what depends on the days of a line's needs.
+/// What a line has for a stop, which is then no longer its, and where the first of it stood.
+fn taken_out(line: &mut ReorderLine, stop: usize) -> (Vec<OrderedFor>, usize) {
+    let is_of = |need: &OrderedFor| need.stop() == Some(stop);
+    let at = line.needs.iter().position(is_of);
+    let needs = std::mem::take(&mut line.needs).into_iter();
+    let (out, left) = needs.partition(is_of);
+    line.needs = left;
+    (out, at.unwrap_or(line.needs.len()))
+}
+
+/// Works out anew what depends on the days of a line's needs, of which those of one stop are new.
 fn settle(sourcing: &Sourcing<'_>, line: &mut ReorderLine, changed: usize) {
     let today = sourcing.shop.as_of.date();
-    let of_need = &line.needs[changed];
-    let day = of_need
-        .needed_by
+    let of_stop = needs_of(line, changed).next();
+    let day = of_stop
+        .and_then(|need| need.needed_by)
         .filter(|day| timing(&line.buy.arrival, Some(*day)) == Timing::InTime);
     let order_by = day.map_or(today, |day| latest_order_day(sourcing, &line.buy, day));
-    line.needs[changed].order_by = order_by;
+    for need in &mut line.needs {
+        if need.stop() == Some(changed) {
+            need.order_by = order_by;
+        }
+    }
     let needs = line.needs.iter();
     line.order_by = needs.map(|of| of.order_by).min().unwrap_or(today);
     line.needed_by = line.needs.iter().filter_map(|of| of.needed_by).min();

@@ -418,6 +418,14 @@ pub enum PlanIssue {
         /// The row.
         place: Place,
     },
+    /// Another way whose cost nobody states.
+    #[error(
+        "{place}: cost not given; this way is taken only where nothing with a price will do: say what it costs, 0 where that is nothing"
+    )]
+    WayWithoutCost {
+        /// The row.
+        place: Place,
+    },
     /// Another way that lacks what a plan needs.
     #[error("{place}: {missing} not given; this way is not planned with")]
     OtherWayIncomplete {
@@ -528,6 +536,7 @@ impl PlanIssue {
             | Self::PlannedTwice { place, .. }
             | Self::KitOutOfService { place, .. }
             | Self::WayWithoutName { place }
+            | Self::WayWithoutCost { place }
             | Self::OtherWayIncomplete { place, .. }
             | Self::Used { place, .. }
             | Self::FarAboveOthers { place, .. }

@@ -4,7 +4,7 @@
 //! hour since the beginning of the day is lost. What comes in time in nine of ten cases counts as in time and costs nothing
 //! here: it is ordered so late that the tenth is left in any case, and there is time to see it coming.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Mutex, PoisonError};
 
 use chrono::{Days, NaiveDate, NaiveDateTime, NaiveTime, TimeDelta};
@@ -21,6 +21,8 @@ pub struct WaitsFrom {
     pub needed_by: NaiveDate,
     /// Cost of an hour of its machine down, in the shop's currency.
     pub hour: Money,
+    /// Number of the stop of its machine: what several wait for in one stop is waited once.
+    pub stop: usize,
 }
 
 /// Waits by the moments of the arrival and the day; arrivals that share them may differ in between.
@@ -51,10 +53,12 @@ impl LateHours {
     }
 
     /// What the waiting of some rebuilds for one arrival costs on the average, in hundredths of the shop's currency; nothing
-    /// of those for which even its late case is in time.
+    /// of those for which even its late case is in time, and once of those that are one stop.
     pub fn cents(&self, calendars: &Calendars, arrival: &Arrival, waits: &[WaitsFrom]) -> i64 {
         let late = waits.iter().filter(|of| arrival.late.date() > of.needed_by);
-        let costs = late.map(|of| {
+        let mut stops = BTreeSet::new();
+        let each = late.filter(|of| stops.insert(of.stop));
+        let costs = each.map(|of| {
             let hours = self.of(calendars, arrival, of.needed_by);
             hours * of.hour.cents as f64
         });
@@ -107,14 +111,20 @@ mod tests {
             WaitsFrom {
                 needed_by: day("2026-03-20"),
                 hour: euros(10.0),
+                stop: 0,
             },
             WaitsFrom {
                 needed_by: day("2026-03-23"),
                 hour: euros(2.5),
+                stop: 1,
             },
         ];
         // 16 hours at 10.00 and the 8 of Monday at 2.50.
         let cents = known.cents(&calendars, &certain("2026-03-24T00:00"), &waits);
+        assert_eq!(cents, 18_000);
+        // A second line of the first stop waits with it.
+        let again = [waits[0], waits[0], waits[1]];
+        let cents = known.cents(&calendars, &certain("2026-03-24T00:00"), &again);
         assert_eq!(cents, 18_000);
         // In time in the late case: the rest is not weighed.
         let mut nearly = certain("2026-03-24T00:00");

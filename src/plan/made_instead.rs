@@ -58,6 +58,8 @@ pub struct MadeInstead {
 pub struct WayLeft {
     /// How.
     pub kind: OtherWayKind,
+    /// How many lines of the rebuild it serves.
+    pub lines: usize,
     /// When it is there if begun now.
     pub arrival: Arrival,
     /// What it costs more than what is ordered, 0 where it costs less; `None` where a cost is not known.
@@ -361,6 +363,7 @@ fn left_of(best: &Candidate<'_>, ordered: &OfferChoice) -> WayLeft {
     let is_known = best.all.is_priced() && paid != i64::MAX;
     WayLeft {
         kind: best.way.kind,
+        lines: 1,
         arrival: best.arrival,
         dearer_by: is_known.then_some(Money {
             cents: (cents - paid).max(0),

@@ -23,6 +23,7 @@ mod level;
 mod level_shelf;
 mod made_instead;
 mod offer;
+mod one_stop;
 mod open_or_new;
 mod open_order;
 mod order_doubt;
@@ -62,17 +63,17 @@ pub use demand::{
     ENOUGH_FAILURES, EventRate, FittedPosition, GroupOf, GroupPrior, GroupSizes, Grouped, Groups,
     LeadTimeDemandMoments, LifeForecast, LogSizes, MONTH_DAYS, PartLife, PoolSaving, PoolingGain,
     Rate, RateBasis, SizeMoments, SizesInParts, Smoothed, USUAL_DISCOUNT, Weibull, WeibullFit,
-    best_discount, expected_renewals, failures_among, failures_of_aged, price_bands,
-    renewals_at_most,
+    WhyNotByAge, best_discount, expected_renewals, failures_among, failures_by_hours,
+    failures_of_aged, price_bands, renewals_at_most, why_not_by_age,
 };
 pub use freight::{AssumedFreight, Freight, FreightBasis};
 pub use issue::{FORGOTTEN_FACTOR, PlanIssue};
 pub use kit::{
     ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, FreightCase,
-    FreightDoubt, GammaWait, Giver, KitOutcome, KitPlan, KitStudy, Lateness, LinePlan, NextBest,
-    Proof, Question, Running, Saving, SetSaving, Settling, SettlingGain, Spread, Stretch, StudyAsk,
-    TaskCourse, Wait, WayGain, WithApprovals, enough_of, has_whole_work, quantile_of_last,
-    share_complete, study_kit, task_courses,
+    FreightDoubt, Gained, GammaWait, Giver, KitOutcome, KitPlan, KitStudy, Lateness, LinePlan,
+    NextBest, Proof, Question, Running, Saving, SetSaving, Settling, SettlingGain, Spread, Stretch,
+    StudyAsk, TaskCourse, Wait, WayGain, WithApprovals, enough_of, has_whole_work,
+    quantile_of_last, share_complete, study_kit, task_courses,
 };
 pub use late_for_level::LateForLevel;
 pub use late_hours::WaitsFrom;

@@ -1,5 +1,6 @@
 //! One line of the order list: what is bought, and every need that it serves.
 
+use std::collections::BTreeMap;
 use std::fmt;
 
 use chrono::NaiveDate;
@@ -48,6 +49,8 @@ pub enum ReorderReason {
         needed: f64,
         /// Quantity missing.
         short: f64,
+        /// Number of the stop of its machine.
+        stop: usize,
     },
     /// Bought once and for all before the last machine that uses it leaves service.
     LastBuy {
@@ -90,7 +93,7 @@ pub struct OrderedFor {
     pub never_used: Option<NeverUsed>,
     /// The minimum without reason or date that nothing else bears out; `None` where something does.
     pub only_by_minimum: Option<UnsignedMinimum>,
-    /// The best way other than buying, where there is one and it is not taken.
+    /// The best way other than buying, where there is one and it is not taken; with the first of the lines that it is for.
     pub way_left: Option<Box<WayLeft>>,
     /// What would be ordered on the day of a rebuild if nobody did before; `None` where nobody can tell, and without a day.
     pub missed: Option<WhenMissed>,
@@ -141,7 +144,16 @@ impl OrderedFor {
         Some(WaitsFrom {
             needed_by: self.needed_by?,
             hour: self.hour.filter(|hour| hour.cents > 0)?,
+            stop: self.stop()?,
         })
+    }
+
+    /// Number of the stop of the machine whose rebuild it is for; `None` for what no rebuild needs.
+    pub const fn stop(&self) -> Option<usize> {
+        match self.reason {
+            ReorderReason::Rebuild { stop, .. } => Some(stop),
+            ReorderReason::AtReorderPoint { .. } | ReorderReason::LastBuy { .. } => None,
+        }
     }
 
     /// Last day on which it is of use; `None` where it always is.
@@ -181,6 +193,17 @@ impl ReorderLine {
     /// True where nothing but parts that nobody need order stands behind it.
     pub fn is_held_back(&self) -> bool {
         self.needs.iter().all(OrderedFor::is_held_back)
+    }
+
+    /// Positions of its needs for rebuilds, those of one stop together.
+    pub fn by_stop(&self) -> BTreeMap<usize, Vec<usize>> {
+        let mut stops: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+        for (at, need) in self.needs.iter().enumerate() {
+            if let Some(stop) = need.stop() {
+                stops.entry(stop).or_default().push(at);
+            }
+        }
+        stops
     }
 
     /// True where one of its needs is a last buy.

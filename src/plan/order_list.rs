@@ -6,6 +6,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use chrono::NaiveDate;
+
 use super::choice::{OfferChoice, OrderedBefore, Wanted, WhyNoChoice, choices};
 use super::freight::Carriage;
 use super::lead_time::supplier_key;
@@ -52,7 +54,9 @@ impl<'s, 'a> OrderList<'s, 'a> {
         found.into_iter().next()
     }
 
-    /// Orders what a need wants, from several offers where one has not enough.
+    /// Orders what some needs want that accept the same parts by the same day, from several offers where one has not enough.
+    ///
+    /// Needs of one stop of a machine are chosen for together: it waits once for all of them.
     ///
     /// `order_by` says the last day to order a choice, `waiting` what machines wait for where nothing is dated.
     ///
@@ -60,26 +64,30 @@ impl<'s, 'a> OrderList<'s, 'a> {
     /// What is not covered, and why.
     pub fn add(
         &mut self,
-        need: OrderedFor,
+        needs: &[OrderedFor],
         unit: UnitOfCount,
         waiting: Option<Waiting<'_>>,
-        order_by: impl Fn(&OfferChoice) -> chrono::NaiveDate,
+        order_by: impl Fn(&OfferChoice) -> NaiveDate,
     ) -> Result<(), (f64, WhyNoChoice)> {
-        let mut left = need.wanted;
-        let waits = waits_of([&need].into_iter());
+        let Some(first) = needs.first() else {
+            return Ok(());
+        };
+        let in_all: f64 = needs.iter().map(|need| need.wanted).sum();
+        let mut left = in_all;
+        let waits = waits_of(needs.iter());
         while left > TOLERANCE {
             let wanted = Wanted {
-                parts: &need.accepted,
+                parts: &first.accepted,
                 quantity: left,
                 unit,
-                needed_by: need.needed_by,
+                needed_by: first.needed_by,
                 waiting,
-                until: need.until(),
+                until: first.until(),
                 waits: &waits,
             };
             let mut found = choices(self.sourcing, wanted, &self.before)
                 .map_err(|why| {
-                    let is_first = left >= need.wanted - TOLERANCE;
+                    let is_first = left >= in_all - TOLERANCE;
                     (
                         left,
                         if is_first {
@@ -93,36 +101,31 @@ impl<'s, 'a> OrderList<'s, 'a> {
             let Some(buy) = found.next() else {
                 return Err((left, WhyNoChoice::NoUsableOffer));
             };
-            let part_of = OrderedFor {
-                wanted: left.min(buy.gives),
-                order_by: order_by(&buy),
-                ..need.clone()
-            };
+            let served = served(needs, (in_all - left, buy.gives), order_by(&buy));
             left -= buy.gives;
-            self.place(part_of, (unit, waiting), buy, found.next());
+            self.place(served, (unit, waiting), buy, found.next());
         }
         Ok(())
     }
 
-    /// Joins a need with a line of the same part, supplier and delivery, or gives it a line of its own.
+    /// Joins needs with a line of the same part, supplier and delivery, or gives them a line of their own.
     fn place(
         &mut self,
-        need: OrderedFor,
+        mut needs: Vec<OrderedFor>,
         (unit, waiting): (UnitOfCount, Option<Waiting<'_>>),
         buy: OfferChoice,
         next_best: Option<OfferChoice>,
     ) {
-        let key = supplier_key(&buy.supplier);
-        // A line of its own leaves nothing over for it; one that it joins is asked again.
-        let counted = need.left_over;
-        let need = OrderedFor {
-            left_over: 0.0,
-            ..need
+        let Some(first) = needs.first() else {
+            return;
         };
+        let (needed_by, order_by) = (first.needed_by, first.order_by);
+        let goes_out = (!first.is_held_back()).then_some(order_by);
+        let key = supplier_key(&buy.supplier);
         let is_supplier_unapproved = self.sourcing.shop.not_approved.contains(&key);
         let of_line = (buy.part, buy.delivery, key);
         if let Some(at) = self.at.get(&of_line).copied()
-            && let Some(joined) = self.joined(at, (&need, counted), (unit, waiting), &buy)
+            && let Some(joined) = self.joined(at, &needs, (unit, waiting), &buy)
         {
             self.before.release(&self.lines[at].buy);
             let goes_out = (!joined.is_held_back()).then_some(joined.order_by);
@@ -130,65 +133,67 @@ impl<'s, 'a> OrderList<'s, 'a> {
             self.lines[at] = joined;
             return;
         }
-        let goes_out = (!need.is_held_back()).then_some(need.order_by);
+        // A line of its own leaves nothing over for them.
+        for need in &mut needs {
+            need.left_over = 0.0;
+        }
         self.before.book(&buy, goes_out);
         self.at.entry(of_line).or_insert(self.lines.len());
         self.lines.push(ReorderLine {
-            wanted: need.wanted,
+            wanted: needs.iter().map(|need| need.wanted).sum(),
             unit,
             buy,
             next_best,
-            needed_by: need.needed_by,
-            order_by: need.order_by,
+            needed_by,
+            order_by,
             is_supplier_unapproved,
-            needs: vec![need],
+            needs,
         });
     }
 
-    /// The line with one need more, which counts on some of what lines leave over; `None` where two lines are better, or the
+    /// The line with some needs more, which count on some of what lines leave over; `None` where two lines are better, or the
     /// units must not be added up.
     fn joined(
         &mut self,
         at: usize,
-        (need, counted): (&OrderedFor, f64),
+        needs: &[OrderedFor],
         (unit, waiting): (UnitOfCount, Option<Waiting<'_>>),
         buy: &OfferChoice,
     ) -> Option<ReorderLine> {
         let line = &self.lines[at];
-        if line.is_held_back() != need.is_held_back() {
+        let first = needs.first()?;
+        if line.is_held_back() != first.is_held_back() {
             return None;
         }
         let factor = unit.in_units_of(line.unit).ok()?;
         // Pack and minimum are worked out anew for the sum: what this line leaves over must then be ordered as well.
-        let of_line = (counted * factor).min(line.left_over());
-        let need = OrderedFor {
-            wanted: need.wanted * factor,
-            left_over: need.besides(of_line / factor) * factor,
-            ..need.clone()
-        };
-        let wanted = line.wanted + need.wanted;
-        let claimed: f64 = line.needs.iter().map(|of| of.left_over).sum();
-        let quantity = wanted + claimed + need.left_over;
-        let needed_by = line.needed_by.into_iter().chain(need.needed_by).min();
+        let joining = needs.iter().map(|need| {
+            let of_line = (need.left_over * factor).min(line.left_over());
+            OrderedFor {
+                wanted: need.wanted * factor,
+                left_over: need.besides(of_line / factor) * factor,
+                ..need.clone()
+            }
+        });
+        let needs: Vec<OrderedFor> = line.needs.iter().cloned().chain(joining).collect();
+        let wanted: f64 = needs.iter().map(|of| of.wanted).sum();
+        let claimed: f64 = needs.iter().map(|of| of.left_over).sum();
+        let quantity = wanted + claimed;
+        let needed_by = needs.iter().filter_map(|of| of.needed_by).min();
         let in_all = |part: &PartId| {
             let mut needs = line.needs.iter();
             needs.all(|of| of.accepted.contains(part))
         };
-        let accepted = need.accepted.iter().copied();
+        let accepted = first.accepted.iter().copied();
         let parts: Vec<PartId> = accepted.filter(in_all).collect();
-        let waits = waits_of(line.needs.iter().chain([&need]));
+        let waits = waits_of(needs.iter());
         let all = Wanted {
             parts: &parts,
             quantity,
             unit: line.unit,
             needed_by,
             waiting,
-            until: line
-                .needs
-                .iter()
-                .chain([&need])
-                .filter_map(OrderedFor::until)
-                .min(),
+            until: needs.iter().filter_map(OrderedFor::until).min(),
             waits: &waits,
         };
         let is_same = |choice: &OfferChoice| {
@@ -206,12 +211,10 @@ impl<'s, 'a> OrderList<'s, 'a> {
         let mut found = found.ok()?;
         let same = found.iter().position(is_same)?;
         let together = found.remove(same);
-        if together.gives < quantity - TOLERANCE || !self.pays(line, &need, buy, &together) {
+        if together.gives < quantity - TOLERANCE || !self.pays(line, first, buy, &together) {
             return None;
         }
-        let mut needs = line.needs.clone();
-        let order_by = line.order_by.min(need.order_by);
-        needs.push(need);
+        let order_by = line.order_by.min(first.order_by);
         Some(ReorderLine {
             needs,
             wanted,
@@ -248,6 +251,31 @@ impl<'s, 'a> OrderList<'s, 'a> {
         let keeping = planning.holding_cost_share * later * days.abs() as f64 / YEAR_DAYS;
         keeping <= 100.0 * planning.order_cost + of_line + of_need - of_both
     }
+}
+
+/// The needs that an order serves which gives so many after so many are served, each with what it has of it.
+fn served(
+    needs: &[OrderedFor],
+    (before, gives): (f64, f64),
+    order_by: NaiveDate,
+) -> Vec<OrderedFor> {
+    let mut way_left = needs.first().and_then(|first| first.way_left.clone());
+    let mut begins = 0.0;
+    let mut served = Vec::new();
+    for need in needs {
+        let ends = begins + need.wanted;
+        let wanted = ends.min(before + gives) - before.max(begins);
+        begins = ends;
+        if wanted > TOLERANCE {
+            served.push(OrderedFor {
+                wanted,
+                order_by,
+                way_left: way_left.take(),
+                ..need.clone()
+            });
+        }
+    }
+    served
 }
 
 #[cfg(test)]

@@ -40,7 +40,7 @@ pub struct OrderWorth {
 /// the wait at the least cost, and no longer than until open orders bring it that come too late, or orders of today for the
 /// stock level. Where it can be made, repaired
 /// or fetched instead, no longer than until that is ready if begun now, and what that costs more. What is waited for the line
-/// itself though it is ordered today is not saved. A last buy:
+/// itself though it is ordered today is not saved, and several lines of one rebuild are waited for once. A last buy:
 /// jobs that would go without, each with the hours until what it takes comes by the cheapest way or the last day in service,
 /// and the price of that. A line with several needs
 /// saves what each of them does, as far as it is known.
@@ -48,10 +48,16 @@ pub fn order_worths(shop: &Shop, plan: &Plan, lines: &[&ReorderLine]) -> Vec<Opt
     let calendars = Calendars::new(&shop.settings);
     let late = late_orders(plan, shop.as_of.date());
     parallel::each(lines, |line| {
-        let needs = line.needs.iter();
-        needs
-            .filter_map(|need| worth((shop, plan), (&calendars, &late), line, need))
-            .reduce(OrderWorth::and)
+        let stops = line.by_stop();
+        let each = line.needs.iter().enumerate().filter_map(|(at, need)| {
+            let Some(stop) = need.stop() else {
+                return worth((shop, plan), line, need);
+            };
+            // Several lines of one stop are waited for once, by the first of them.
+            let members = stops.get(&stop).filter(|of| of.first() == Some(&at))?;
+            of_stop((shop, plan), (&calendars, &late), line, members)
+        });
+        each.reduce(OrderWorth::and)
     })
 }
 
@@ -72,7 +78,6 @@ impl OrderWorth {
 
 fn worth(
     (shop, plan): (&Shop, &Plan),
-    (calendars, late): (&Calendars, &BTreeMap<usize, Arrival>),
     line: &ReorderLine,
     need: &OrderedFor,
 ) -> Option<OrderWorth> {
@@ -80,15 +85,7 @@ fn worth(
         ReorderReason::AtReorderPoint {
             position, too_late, ..
         } => of_level(shop, plan, need.part, (position, too_late)),
-        ReorderReason::Rebuild { need: at, .. } => {
-            let without = Without {
-                line: &line.buy.arrival,
-                missed: need.missed.as_ref(),
-                late: late.get(&at),
-                way: need.way_left.as_deref(),
-            };
-            of_rebuild(shop, calendars, plan.needs.get(at)?, without)
-        }
+        ReorderReason::Rebuild { .. } => None,
         ReorderReason::LastBuy {
             bridged: Some(late),
             ..
@@ -106,6 +103,33 @@ fn worth(
             )
         }
     }
+}
+
+/// Of the lines of one stop that an order serves: their machine waits until the last of them is there.
+fn of_stop(
+    (shop, plan): (&Shop, &Plan),
+    (calendars, late): (&Calendars, &BTreeMap<usize, Arrival>),
+    line: &ReorderLine,
+    members: &[usize],
+) -> Option<OrderWorth> {
+    let needs = || members.iter().map(|at| &line.needs[*at]);
+    let of_need = |need: &OrderedFor| match need.reason {
+        ReorderReason::Rebuild { need, .. } => Some(need),
+        ReorderReason::AtReorderPoint { .. } | ReorderReason::LastBuy { .. } => None,
+    };
+    let late: Option<Vec<&Arrival>> = needs()
+        .map(|need| of_need(need).and_then(|at| late.get(&at)))
+        .collect();
+    let way = needs().find_map(|need| need.way_left.as_deref());
+    let first = needs().next()?;
+    let without = Without {
+        line: &line.buy.arrival,
+        missed: first.missed.as_ref(),
+        late: late.and_then(|all| all.into_iter().max_by_key(|of| of.likely)),
+        // One that serves only some of them ends no wait.
+        way: way.filter(|way| way.lines >= members.len()),
+    };
+    of_rebuild(shop, calendars, plan.needs.get(of_need(first)?)?, without)
 }
 
 fn of_rebuild(

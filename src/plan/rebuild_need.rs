@@ -9,7 +9,7 @@ use super::demand::dates_contradict;
 use super::issue::PlanIssue;
 use super::kit::{accepted_parts, line_unit};
 use super::late_hours::WaitsFrom;
-use super::open_or_new::second_order_pays;
+use super::open_or_new::{Together, second_order_pays};
 use super::sourcing::Sourcing;
 use super::supply::{Drawn, Supply};
 use crate::catalogue::{Kit, NameKey, PartId, Shop};
@@ -32,6 +32,8 @@ pub struct RebuildNeed {
     pub date: NaiveDate,
     /// Day by which goods must be there: the planned day less the safety working days.
     pub needed_by: NaiveDate,
+    /// Number of the stop of its machine: rebuilds of one machine on one day are one, where the name stands for one machine.
+    pub stop: usize,
     /// The row of the rebuild.
     pub place: Place,
     /// Cost of an hour of its machine down, in the shop's currency; `None` where no table says it.
@@ -56,6 +58,7 @@ impl RebuildNeed {
         Some(WaitsFrom {
             needed_by: self.needed_by,
             hour: self.hour.filter(|hour| hour.cents > 0)?,
+            stop: self.stop,
         })
     }
 
@@ -84,8 +87,13 @@ pub fn rebuild_needs(
         .collect();
     let mut drawn = Drawn::default();
     let mut needs = Vec::new();
-    for (position, kit, planned) in dated(sourcing, issues) {
+    let mut stops = BTreeMap::new();
+    for (at, (position, kit, planned)) in dated(sourcing, issues).into_iter().enumerate() {
         let first = needs.len();
+        let stop = match one_machine(sourcing.shop, kit, planned) {
+            Some(machine) => *stops.entry((planned.date, machine)).or_insert(at),
+            None => at,
+        };
         for (line, of) in kit.lines.iter().enumerate() {
             // How many an unread line needs is not guessed; it stands among the data problems.
             if let Some(needed) = of.record.quantity.filter(|needed| *needed > 0.0) {
@@ -95,6 +103,7 @@ pub fn rebuild_needs(
                     line,
                     date: planned.date,
                     needed_by: needed_by(sourcing, planned.date),
+                    stop,
                     place: planned.place.clone(),
                     hour: hour_of(sourcing, kit, planned),
                     part: of.part,
@@ -180,6 +189,12 @@ fn is_several(shop: &Shop, machine: Option<&str>) -> bool {
     found.is_some_and(|machine| machine.installed.is_some_and(|count| count > 1.0))
 }
 
+/// The machine of a rebuild, where its name stands for one machine only; `None` too where nothing names it.
+fn one_machine(shop: &Shop, kit: &Kit, planned: &PlannedRebuild) -> Option<NameKey> {
+    let name = planned.machine.as_deref().or(kit.machine.as_deref());
+    name.filter(|_| !is_several(shop, name)).map(NameKey::new)
+}
+
 fn needed_by(sourcing: &Sourcing<'_>, date: NaiveDate) -> NaiveDate {
     let safety = sourcing.shop.settings.planning.safety_workdays;
     sourcing
@@ -211,9 +226,12 @@ fn net(sourcing: &Sourcing<'_>, drawn: &mut Drawn, needs: &mut [RebuildNeed]) {
                 need.take(drawn.take_stock(sourcing, part, need.short, fitted));
             }
             if need.short > 1e-9 {
+                let together = Together::of(needs, *at);
+                let need = &mut needs[*at];
                 // Likely here in time, and no second order saves more than it costs.
                 let may_wait = |order: &Supply| {
-                    order.arrival.likely <= until && !second_order_pays(sourcing, need, order)
+                    let pays = || second_order_pays(sourcing, need, order, &together);
+                    order.arrival.likely <= until && !pays()
                 };
                 let orders = drawn.take_orders(sourcing, part, need.short, need.unit, may_wait);
                 need.take(orders);

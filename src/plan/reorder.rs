@@ -16,8 +16,10 @@ use super::lead_time::supplier_key;
 use super::level::{LastBuy, LastBuyStill, Level, LevelBasis, LevelReason, Levels};
 use super::level_shelf::expiring_of;
 use super::made_instead::{
-    MadeInstead, Making, known_cents, tell_begin, tell_instead, ways_of_needs, without_cost,
+    MadeInstead, Making, WayLeft, known_cents, tell_begin, tell_instead, ways_of_needs,
+    without_cost,
 };
+use super::one_stop::{OneStop, by_stop, share};
 use super::open_order::OpenOrder;
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::order_list::OrderList;
@@ -323,29 +325,30 @@ fn for_rebuilds(
     ways: &[Vec<&OtherWay>],
 ) -> (Vec<MadeInstead>, Vec<NotOrdered>) {
     let mut making = Making::default();
-    let mut not_ordered = Vec::new();
-    for (position, (need, ways)) in needs.iter().zip(ways).enumerate() {
-        if need.short > 1e-9 {
-            let of_need = (position, need, ways.as_slice());
-            not_ordered.extend(for_rebuild((list, &mut making), sourcing, of_need));
-        }
+    let mut not_ordered: Vec<NotOrdered> = Vec::new();
+    for of_stop in by_stop(needs, ways) {
+        not_ordered.extend(for_stop((list, &mut making), sourcing, needs, of_stop));
     }
     match_up(sourcing, &mut list.lines);
+    // Those of one stop are chosen for at the place of the first.
+    making.made.sort_by_key(|of| of.need);
+    not_ordered.sort_by_key(|of| of.need);
     (making.made, not_ordered)
 }
 
-/// Orders for a line of a planned rebuild; what is not covered.
-fn for_rebuild(
+/// Orders for lines of planned rebuilds that are chosen for as one; what is not covered.
+fn for_stop(
     (list, making): (&mut OrderList<'_, '_>, &mut Making),
     sourcing: &Sourcing<'_>,
-    (position, need, ways): (usize, &RebuildNeed, &[&OtherWay]),
-) -> Option<NotOrdered> {
-    let not_ordered = |(wanted, why)| NotOrdered {
-        part: need.part,
-        need: Some(position),
-        wanted,
-        why,
-    };
+    needs: &[RebuildNeed],
+    of_stop: OneStop<'_>,
+) -> Vec<NotOrdered> {
+    let OneStop {
+        mut members,
+        need,
+        ways,
+    } = of_stop;
+    let (need, first) = (&need, members[0].0);
     let waits: Vec<WaitsFrom> = need.waits_from().into_iter().collect();
     let offered = |quantity| {
         list.best(Wanted {
@@ -358,33 +361,43 @@ fn for_rebuild(
             waits: &waits,
         })
     };
-    let (left, way_left) = making.take(sourcing, (position, need, ways), offered);
+    let made_before = making.made.len();
+    let (left, way_left) = making.take(sourcing, (first, need, &ways), offered);
+    let made = making.made.split_off(made_before);
+    making.made.extend(share(made, &mut members));
+    members.retain(|(_, short)| *short > 1e-9);
     if left <= 1e-9 {
-        return None;
+        return Vec::new();
     }
     let Some(part) = need.part.or(need.accepted.first().copied()) else {
-        return Some(not_ordered((left, WhyNoChoice::NoPart)));
+        return uncovered(needs, &members, (left, WhyNoChoice::NoPart));
     };
+    let mut way_left = way_left.map(|way| WayLeft {
+        lines: members.len(),
+        ..way
+    });
     let today = sourcing.shop.as_of.date();
-    let ordered_for = OrderedFor {
+    let ordered_for = members.iter().map(|(at, short)| OrderedFor {
         part,
         accepted: need.accepted.clone(),
-        wanted: left,
+        wanted: *short,
         left_over: 0.0,
         needed_by: Some(need.needed_by),
         hour: need.hour,
         order_by: today,
         reason: ReorderReason::Rebuild {
-            need: position,
+            need: *at,
             date: need.date,
-            needed: need.needed,
-            short: need.short,
+            needed: needs[*at].needed,
+            short: needs[*at].short,
+            stop: need.stop,
         },
         never_used: None,
         only_by_minimum: None,
-        way_left: way_left.map(Box::new),
+        way_left: way_left.take().map(Box::new),
         missed: None,
-    };
+    });
+    let ordered_for: Vec<OrderedFor> = ordered_for.collect();
     let order_by = |buy: &OfferChoice| {
         if buy.timing == Timing::InTime {
             latest_order_day(sourcing, buy, need.needed_by)
@@ -392,8 +405,31 @@ fn for_rebuild(
             today
         }
     };
-    let added = list.add(ordered_for, need.unit, None, order_by);
-    added.err().map(not_ordered)
+    let added = list.add(&ordered_for, need.unit, None, order_by);
+    let short = added.err();
+    short.map_or_else(Vec::new, |short| uncovered(needs, &members, short))
+}
+
+/// What is not covered of some needs, of the last of them, and why.
+fn uncovered(
+    needs: &[RebuildNeed],
+    members: &[(usize, f64)],
+    (mut left, why): (f64, WhyNoChoice),
+) -> Vec<NotOrdered> {
+    let mut not_ordered = Vec::new();
+    for (at, short) in members.iter().rev() {
+        let wanted = short.min(left);
+        if wanted > 1e-9 {
+            left -= wanted;
+            not_ordered.push(NotOrdered {
+                part: needs[*at].part,
+                need: Some(*at),
+                wanted,
+                why,
+            });
+        }
+    }
+    not_ordered
 }
 
 /// Orders for a stock level or a last buy; what is not covered.
@@ -437,7 +473,7 @@ fn for_level(
         ReorderReason::Rebuild { .. } => None,
     };
     let order_by = need.order_by;
-    let added = list.add(need, level.unit, waiting, |_| order_by);
+    let added = list.add(&[need], level.unit, waiting, |_| order_by);
     added.err().map(not_ordered)
 }
 

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::as_if::AsIf;
 use super::demand::{Demand, DemandPool, PartLife, PoolSaving, demands, pool_savings, pools};
 use super::issue::PlanIssue;
-use super::kit::{KitPlan, KitsToPlan, told_kits};
+use super::kit::{KitPlan, KitsToPlan, list_ways_of_parts, told_kits};
 use super::level::{Levels, OneWaySaving, one_way_savings, target_shares};
 use super::offer::{Delivery, UnusableOffer};
 use super::open_order::OpenOrder;
@@ -85,6 +85,7 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
     let mut issues = Vec::new();
     let mut sourcing = Sourcing::new(shop, &mut issues);
     as_if.slow(&mut sourcing);
+    list_ways_of_parts(&sourcing, &mut issues);
     let lives = as_if.lives(shop);
     // Kits look at no levels. One thing after another in levels and in the order list leaves a core free for them.
     let beside_levels = shop.kits.len() - shop.kits.len() / KITS_BESIDE_ORDERS;

@@ -172,7 +172,7 @@ impl Drawn {
         })
     }
 
-    /// Takes from open orders of one part that may be waited for, earliest row first.
+    /// Takes from open orders of one part that may be waited for, earliest row first; asked of all that is left of each.
     pub fn take_orders(
         &mut self,
         sourcing: &Sourcing<'_>,
@@ -183,7 +183,7 @@ impl Drawn {
     ) -> Vec<Supply> {
         let mut left = wanted;
         let mut found = Vec::new();
-        self.add_orders(sourcing, part, unit, wanted, &mut found);
+        self.add_orders(sourcing, part, unit, f64::INFINITY, &mut found);
         found.retain(may_wait);
         for supply in &mut found {
             supply.quantity = supply.quantity.min(left);

@@ -9,9 +9,10 @@ use super::choice::OfferChoice;
 use super::late_hours::WaitsFrom;
 use super::lead_time::Arrival;
 use super::offer::{Delivery, UsableOffer};
-use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
+use super::order_line::{ReorderLine, ReorderReason};
 use super::rebuild_need::RebuildNeed;
 use super::sourcing::Sourcing;
+use crate::catalogue::PartId;
 use crate::record::QuotedLeadTime;
 use crate::units::{Money, UnitOfCount};
 
@@ -39,12 +40,24 @@ struct OnTheDay<'s, 'a> {
 pub fn tell_missed(sourcing: &Sourcing<'_>, needs: &[RebuildNeed], lines: &mut [ReorderLine]) {
     for line in lines {
         let (unit, buy) = (line.unit, &line.buy);
-        for of in &mut line.needs {
-            let ReorderReason::Rebuild { need, .. } = of.reason else {
+        for members in line.by_stop().into_values() {
+            // Who missed several lines of one rebuild orders them together.
+            let wanted = members.iter().map(|at| line.needs[*at].wanted).sum();
+            let ReorderReason::Rebuild { need, .. } = line.needs[members[0]].reason else {
                 continue;
             };
-            let need = needs.get(need);
-            of.missed = need.and_then(|need| when_missed(sourcing, need, of, (unit, buy)));
+            let in_all = |part: &PartId| {
+                let mut all = members.iter().map(|at| &line.needs[*at]);
+                all.all(|need| need.accepted.contains(part))
+            };
+            let missed = needs.get(need).and_then(|need| {
+                let accepted = need.accepted.iter().copied();
+                let parts: Vec<PartId> = accepted.filter(in_all).collect();
+                when_missed(sourcing, need, (&parts, wanted), (unit, buy))
+            });
+            for at in members {
+                line.needs[at].missed = missed;
+            }
         }
     }
 }
@@ -53,7 +66,7 @@ pub fn tell_missed(sourcing: &Sourcing<'_>, needs: &[RebuildNeed], lines: &mut [
 fn when_missed(
     sourcing: &Sourcing<'_>,
     need: &RebuildNeed,
-    of: &OrderedFor,
+    of: (&[PartId], f64),
     (unit, buy): (UnitOfCount, &OfferChoice),
 ) -> Option<WhenMissed> {
     let found = on_the_day(sourcing, need, of, unit);
@@ -64,6 +77,7 @@ fn when_missed(
     let waits = need.hour.filter(|_| is_priced).map(|hour| WaitsFrom {
         needed_by: need.date,
         hour,
+        stop: need.stop,
     });
     let best = match waits {
         None => own?,
@@ -92,19 +106,15 @@ fn when_missed(
 fn on_the_day<'s, 'a>(
     sourcing: &'s Sourcing<'a>,
     need: &RebuildNeed,
-    of: &OrderedFor,
+    (parts, wanted): (&[PartId], f64),
     unit: UnitOfCount,
 ) -> Vec<OnTheDay<'s, 'a>> {
     let (exchange, lead_times) = (sourcing.exchange(), sourcing.lead_times());
     let morning = need.date.and_time(NaiveTime::MIN);
     let mut found = Vec::new();
-    for offer in need
-        .accepted
-        .iter()
-        .flat_map(|part| sourcing.offers_of(*part))
-    {
-        let lot = offer.cheapest_lot(of.wanted, unit, 0.0, exchange);
-        let Some(lot) = lot.filter(|lot| lot.gives >= of.wanted - TOLERANCE) else {
+    for offer in parts.iter().flat_map(|part| sourcing.offers_of(*part)) {
+        let lot = offer.cheapest_lot(wanted, unit, 0.0, exchange);
+        let Some(lot) = lot.filter(|lot| lot.gives >= wanted - TOLERANCE) else {
             continue;
         };
         let goods = offer.cost_of(lot.ordered, exchange);

@@ -135,6 +135,7 @@ mod tests {
         };
         let way = |more: Option<f64>| WayLeft {
             kind: OtherWayKind::MakeInHouse,
+            lines: 1,
             arrival: certain("2026-03-17T00:00"),
             dearer_by: more.map(euros),
         };

@@ -134,7 +134,7 @@ fn an_open_approval_is_listed_with_what_it_gains() {
         job.shop.catalogue.part(gain.part).designation.as_deref(),
         Some("22213 C3")
     );
-    assert!(gain.saved_h.unwrap() > 100.0, "{gain:?}");
+    assert!(gain.gained.saved_h.unwrap() > 100.0, "{gain:?}");
 }
 
 #[test]

@@ -24,6 +24,7 @@ mod pooling_gain;
 mod renewal;
 mod size;
 mod weibull;
+mod why_not_by_age;
 
 pub use class::{ClassFigures, DemandClass};
 pub use croston::Smoothed;
@@ -40,3 +41,4 @@ pub use pooling_gain::{PoolSaving, PoolingGain, pool_savings};
 pub use renewal::{AgeReplacement, expected_renewals, failures_of_aged, renewals_at_most};
 pub use size::{GroupSizes, LogSizes, SizeMoments};
 pub use weibull::{ENOUGH_FAILURES, Weibull, WeibullFit, failures_among};
+pub use why_not_by_age::{WhyNotByAge, failures_by_hours, why_not_by_age};

@@ -11,6 +11,7 @@ mod fixed_plans;
 mod freight_doubt;
 mod last_line;
 mod line_value;
+mod open_way;
 mod outcome;
 mod planned;
 mod planner;
@@ -27,9 +28,10 @@ pub use enough::{Giver, enough_of};
 pub use freight_doubt::{FreightCase, FreightDoubt};
 pub use last_line::{GammaWait, Wait, quantile_of_last, share_complete};
 pub use line_value::Lateness;
+pub use open_way::list_ways_of_parts;
 pub use outcome::{
-    ApprovalGain, Completion, CurveMoment, Downtime, FixedBest, KitOutcome, KitPlan, LinePlan,
-    NextBest, Proof, Running, Saving, SetSaving, Settling, SettlingGain, Spread, WayGain,
+    ApprovalGain, Completion, CurveMoment, Downtime, FixedBest, Gained, KitOutcome, KitPlan,
+    LinePlan, NextBest, Proof, Running, Saving, SetSaving, Settling, SettlingGain, Spread, WayGain,
     WithApprovals,
 };
 pub use study::{AskFirst, KitStudy, Question, StudyAsk, study_kit};
@@ -39,9 +41,8 @@ pub use task_net::{TaskNet, cost_of_hours, has_whole_work};
 use std::collections::BTreeMap;
 use std::ops::Range;
 
-use chrono::NaiveDateTime;
-
 use self::arrival_law::{KnownLaws, ShopLaws};
+use self::open_way::{kit_with_way, list_way_issue};
 use self::planned::{KitPlanner, Planned};
 use self::planner::Depth;
 use self::settling::{WaitingOffers, settling_gains};
@@ -49,14 +50,13 @@ use self::stakes::Stakes;
 use self::task_net::hourly_cost;
 use self::work_clock::WorkClock;
 use super::issue::PlanIssue;
-use super::other_way::{brings_used, donor_cost, is_way_allowed};
+use super::other_way::is_way_allowed;
 use super::rebuild_need::service_ends;
 use super::sourcing::Sourcing;
 use super::supply::is_pair_or_set;
 use crate::catalogue::{Kit, KitLineOf, PartId};
 use crate::interchange::{AcceptedBecause, LineAcceptance, is_to_come};
 use crate::parallel;
-use crate::record::{OtherWay, OtherWayKind};
 use crate::units::{Money, UnitOfCount};
 
 /// The kits of a shop, each to be planned as if it alone were rebuilt at the moment of planning.
@@ -195,8 +195,8 @@ fn plan_kit(
         }
     }
     approvals.sort_by(|a, b| {
-        a.by_worth(b)
-            .then_with(|| (a.up, a.line, a.part).cmp(&(b.up, b.line, b.part)))
+        let turn = |gain: &ApprovalGain| (gain.gained.running.p50, gain.line, gain.part);
+        (a.gained.by_worth(&b.gained)).then_with(|| turn(a).cmp(&turn(b)))
     });
     let open_ways = way_gains(planner, (&base, &outcome), accepted);
     let settling = settling_gains(planner, (&base, &outcome), accepted, waiting);
@@ -233,26 +233,19 @@ fn gain(
     line: usize,
     part: PartId,
 ) -> Option<ApprovalGain> {
-    let (up, saved_h, saved) = saved_by(planner, before, planned)?;
-    Some(ApprovalGain {
-        line,
-        part,
-        up,
-        saved_h,
-        saved,
-    })
+    let gained = gained_by(planner, before, planned)?;
+    Some(ApprovalGain { line, part, gained })
 }
 
-/// Moment of running again with another plan, and the hours and money that it saves; `None` where it saves nothing.
-fn saved_by(
+/// When the machine runs again with another plan, and the hours and money that it saves; `None` where it saves nothing.
+fn gained_by(
     planner: &KitPlanner<'_, '_>,
     (base, before): (&Planned<'_>, &KitOutcome),
     planned: &Planned<'_>,
-) -> Option<(NaiveDateTime, Option<f64>, Option<Money>)> {
-    let after = planner.likely(planned)?;
-    let saved_h = before
-        .likely()
-        .map(|before| before.production_h - after.production_h);
+) -> Option<Gained> {
+    let after = planner.runs_again(planned)?;
+    let running = before.running.as_ref();
+    let saved_h = running.map(|before| before.mean_h - after.mean_h);
     let spend = planned.figures.chances.spend(&planned.best.choices);
     let is_priced = before.purchase_cost.is_some() && planner.stakes.money(spend).is_some();
     let cents = (base.best.cents - planned.best.cents).round() as i64;
@@ -264,7 +257,15 @@ fn saved_by(
     let gains_hours = saved_h.is_none_or(|hours| hours > 1e-9);
     // What costs more than it saves is left out, and so is what only rounding tells apart.
     let pays = saved.map_or(gains_hours, |saved| saved.cents >= 100);
-    pays.then_some((after.up, saved_h, saved))
+    pays.then_some(Gained {
+        running: Spread {
+            p50: after.p50.up,
+            p80: after.p80.up,
+            p90: after.p90.up,
+        },
+        saved_h,
+        saved,
+    })
 }
 
 /// What it would gain to have a name behind each way that waits for one, best first; those that gain nothing are left out.
@@ -279,35 +280,28 @@ fn way_gains(
         let is_unknown_part = planner.kit.lines[line].part.is_none();
         let ways = planner.ways(line, &accepted[line]).into_iter();
         for way in ways.filter(|way| !is_way_allowed(way, is_unknown_part)) {
-            // A way of the line comes before the same row as a way of its part.
-            let mut kit = planner.kit.clone();
             let mut named = way.clone();
             named.approved_by = Some(ASSUMED_NAME.to_owned());
-            let ways = &mut kit.lines[line].other_ways;
-            ways.retain(|of| of.place != way.place);
-            ways.push(named);
+            let kit = kit_with_way(planner.kit, line, named);
             let with = KitPlanner {
                 stakes: planner.stakes,
                 kit: &kit,
             };
             let after = with.planned(accepted, &[], Depth::PlanAlone);
-            let saved = after.and_then(|after| saved_by(&with, before, &after));
-            gains.extend(saved.map(|(up, saved_h, saved)| WayGain {
+            let gained = after.and_then(|after| gained_by(&with, before, &after));
+            gains.extend(gained.map(|gained| WayGain {
                 line,
                 kind: way.kind,
                 place: way.place.clone(),
-                up,
-                saved_h,
-                saved,
+                gained,
             }));
         }
     }
     gains.sort_by(|a, b| {
-        let cents = |gain: &WayGain| gain.saved.map_or(i64::MAX, |saved| -saved.cents);
-        let worth = |gain: &WayGain| (gain.saved_h.is_some(), cents(gain));
-        worth(a)
-            .cmp(&worth(b))
-            .then_with(|| (a.up, a.line, &a.place).cmp(&(b.up, b.line, &b.place)))
+        let turn = |gain: &WayGain| (gain.gained.running.p50, gain.line);
+        (a.gained.by_worth(&b.gained))
+            .then_with(|| turn(a).cmp(&turn(b)))
+            .then_with(|| a.place.cmp(&b.place))
     });
     gains
 }
@@ -383,46 +377,6 @@ fn list_line_issues(sourcing: &Sourcing<'_>, kit: &Kit, issues: &mut Vec<PlanIss
         );
         list_unit_conflict(sourcing, line, issues);
         list_split_sets(sourcing, line, issues);
-    }
-}
-
-/// A way that cannot be planned with, and why.
-fn list_way_issue(
-    sourcing: &Sourcing<'_>,
-    way: &OtherWay,
-    part: Option<PartId>,
-    issues: &mut Vec<PlanIssue>,
-) {
-    if !is_way_allowed(way, part.is_none()) {
-        issues.push(PlanIssue::WayWithoutName {
-            place: way.place.clone(),
-        });
-        return;
-    }
-    let parts: Vec<PartId> = part.into_iter().collect();
-    if brings_used(sourcing, way, &parts) {
-        let named = part.map(|part| sourcing.shop.catalogue.part(part).number.clone());
-        issues.push(PlanIssue::Used {
-            place: way.place.clone(),
-            part: named.unwrap_or_else(|| way.part.clone()),
-        });
-        return;
-    }
-    let missing = if way.hours.is_none() {
-        Some("hours")
-    } else if way.kind == OtherWayKind::OtherMachine && way.quantity.is_none() {
-        Some("quantity")
-    } else if way.kind == OtherWayKind::OtherMachine && donor_cost(sourcing, way, &parts).is_none()
-    {
-        Some("cost of an hour down of the machine it comes from, or a priced replacement,")
-    } else {
-        None
-    };
-    if let Some(missing) = missing {
-        issues.push(PlanIssue::OtherWayIncomplete {
-            place: way.place.clone(),
-            missing,
-        });
     }
 }
 

@@ -234,22 +234,18 @@ impl KitOutcome {
     }
 }
 
-/// What approving one substitute for one line would gain.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ApprovalGain {
-    /// Position of the line in its kit.
-    pub line: usize,
-    /// The substitute.
-    pub part: PartId,
-    /// Moment the machine would run again, likely case.
-    pub up: NaiveDateTime,
-    /// Production hours saved, likely case; `None` where the downtime without it is unknown.
+/// What a kit gains by somebody's word.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gained {
+    /// When the machine would run again.
+    pub running: Spread,
+    /// Production hours saved on the average; `None` where the downtime without it is unknown.
     pub saved_h: Option<f64>,
     /// Expected cost saved, purchases and downtime; `None` where a price or the cost of an hour is missing.
     pub saved: Option<Money>,
 }
 
-impl ApprovalGain {
+impl Gained {
     /// Order of worth, best first: where the kit has no end at all without it, then by money, then by hours.
     pub fn by_worth(&self, other: &Self) -> Ordering {
         let cents = |gain: &Self| gain.saved.map_or(i64::MIN, |saved| saved.cents);
@@ -261,6 +257,17 @@ impl ApprovalGain {
     }
 }
 
+/// What approving one substitute for one line would gain.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ApprovalGain {
+    /// Position of the line in its kit.
+    pub line: usize,
+    /// The substitute.
+    pub part: PartId,
+    /// What it would gain.
+    pub gained: Gained,
+}
+
 /// What a name behind a way other than buying would gain.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WayGain {
@@ -270,12 +277,8 @@ pub struct WayGain {
     pub kind: OtherWayKind,
     /// Its row.
     pub place: Place,
-    /// Moment the machine would run again, likely case.
-    pub up: NaiveDateTime,
-    /// Production hours saved, likely case; `None` where the downtime without it is unknown.
-    pub saved_h: Option<f64>,
-    /// Expected cost saved, purchases and downtime; `None` where a price or the cost of an hour is missing.
-    pub saved: Option<Money>,
+    /// What it would gain.
+    pub gained: Gained,
 }
 
 /// A word that offers wait for.
@@ -296,12 +299,8 @@ pub struct SettlingGain {
     pub lines: Vec<usize>,
     /// Why the first of its offers is not bought from.
     pub why: WhyUnusable,
-    /// Moment the machine would run again, likely case.
-    pub up: NaiveDateTime,
-    /// Production hours saved, likely case; `None` where the downtime without it is unknown.
-    pub saved_h: Option<f64>,
-    /// Expected cost saved, purchases and downtime; `None` where a price or the cost of an hour is missing.
-    pub saved: Option<Money>,
+    /// What it would gain.
+    pub gained: Gained,
 }
 
 /// A kit with every open approval given.
@@ -326,4 +325,36 @@ pub struct KitPlan {
     pub open_ways: Vec<WayGain>,
     /// What an approved supplier or a rate of exchange would gain, best first; those that gain nothing are left out.
     pub settling: Vec<SettlingGain>,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::sample::at;
+
+    #[test]
+    fn one_order_of_worth_holds_for_every_sort_of_word() {
+        let euros = |amount: f64| Money::from_units(amount, Currency::EUR).ok();
+        let day = at("2026-03-04T10:30");
+        let running = Spread {
+            p50: day,
+            p80: day,
+            p90: day,
+        };
+        let each = [
+            (Some(5.0), euros(10.0)),
+            (Some(9.0), None),
+            (Some(1.0), euros(300.0)),
+            (Some(8.0), euros(10.0)),
+            (None, euros(1.0)),
+        ];
+        let mut all = each.map(|(saved_h, saved)| Gained {
+            running,
+            saved_h,
+            saved,
+        });
+        all.sort_by(Gained::by_worth);
+        let hours = all.map(|of| of.saved_h);
+        assert_eq!(hours, [None, Some(1.0), Some(8.0), Some(5.0), Some(9.0)]);
+    }
 }

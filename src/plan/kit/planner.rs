@@ -10,7 +10,9 @@ use super::chosen::{Chosen, same_source};
 use super::coming_anyway::besides;
 use super::fixed_plans::curve_levels;
 use super::line_value::{Lateness, LineValues};
-use super::outcome::{Completion, Downtime, KitOutcome, LinePlan, NextBest, Proof, Spread};
+use super::outcome::{
+    Completion, Downtime, KitOutcome, LinePlan, NextBest, Proof, Running, Spread,
+};
 use super::planned::{KitPlanner, Planned, SHARES};
 use super::stakes::Weighed;
 use crate::catalogue::PartId;
@@ -176,13 +178,18 @@ impl<'s> KitPlanner<'s, '_> {
 
     /// Downtime in the likely case; `None` where a line or the end of the tasks is unknown.
     pub fn likely(&self, planned: &Planned<'_>) -> Option<Downtime> {
+        Some(self.runs_again(planned)?.p50)
+    }
+
+    /// When the machine runs again; `None` where a line or the end of the tasks is unknown.
+    pub fn runs_again(&self, planned: &Planned<'_>) -> Option<Running> {
         self.stakes.tasks?;
         let chosen = planned.chosen();
         if self.without_quantity() > 0 || !chosen.iter().all(|of| of.cover.is_covered()) {
             return None;
         }
         let shares = planned.figures.chances.product(&planned.best.choices);
-        Some(self.running(&planned.figures.grid, &shares).p50)
+        Some(self.running(&planned.figures.grid, &shares))
     }
 
     /// Lines of which nobody can say how many they need: with one of them the kit has no known end.

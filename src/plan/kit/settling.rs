@@ -2,10 +2,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::gained_by;
 use super::outcome::{KitOutcome, Settling, SettlingGain};
 use super::planned::{KitPlanner, Planned};
 use super::planner::Depth;
-use super::saved_by;
 use crate::catalogue::{OfferOf, PartId};
 use crate::plan::lead_time::supplier_key;
 use crate::plan::offer::{JudgedAs, UnusableOffer, UsableOffer, WhyUnusable};
@@ -75,11 +75,8 @@ pub(super) fn settling_gains(
         .filter_map(|(settling, opened)| gain(planner, before, accepted, settling, &opened));
     let mut gains: Vec<SettlingGain> = gains.collect();
     gains.sort_by(|a, b| {
-        let cents = |gain: &SettlingGain| gain.saved.map_or(i64::MAX, |saved| -saved.cents);
-        let worth = |gain: &SettlingGain| (gain.saved_h.is_some(), cents(gain));
-        worth(a)
-            .cmp(&worth(b))
-            .then_with(|| (a.up, &a.settling).cmp(&(b.up, &b.settling)))
+        let up = |gain: &SettlingGain| gain.gained.running.p50;
+        (a.gained.by_worth(&b.gained)).then_with(|| (up(a), &a.settling).cmp(&(up(b), &b.settling)))
     });
     gains
 }
@@ -128,14 +125,12 @@ fn gain(
         .collect();
     let first = opened.offers.values().next()?;
     let after = planner.planned(accepted, &assumed, Depth::PlanAlone)?;
-    let (up, saved_h, saved) = saved_by(planner, before, &after)?;
+    let gained = gained_by(planner, before, &after)?;
     Some(SettlingGain {
         settling: settling.clone(),
         lines: opened.lines.iter().copied().collect(),
         why: first.why.clone(),
-        up,
-        saved_h,
-        saved,
+        gained,
     })
 }
 

@@ -7,6 +7,7 @@ use chrono::NaiveDateTime;
 use super::arrival_law::{ArrivalLaw, KnownLaws, ShopLaws};
 use super::coming_anyway::short_of;
 use super::line_value::Lateness;
+use super::open_way::cost_questions;
 use super::outcome::{CurveMoment, KitPlan};
 use super::planned::{KitPlanner, Planned, SHARES};
 use super::planner::Depth;
@@ -24,7 +25,7 @@ use crate::plan::offer::{JudgedAs, UsableOffer, WhyUnusable};
 use crate::plan::purchase::Chances;
 use crate::plan::sourcing::Sourcing;
 use crate::plan::supply::Source;
-use crate::record::QuotedLeadTime;
+use crate::record::{OtherWayKind, QuotedLeadTime};
 use crate::units::Money;
 
 /// Offers of one line whose arrival is asked about.
@@ -63,6 +64,8 @@ pub enum Question {
     Approve,
     /// No price is stated. Valued at the lowest price of another offer for the line.
     Price,
+    /// No cost of a way other than buying is stated. Valued as if it were nothing: more than that no answer saves.
+    WayCost,
     /// Goods could be hurried, and no surcharge is stated. Valued as if it were nothing: more than that no answer saves.
     Surcharge,
 }
@@ -74,11 +77,13 @@ pub struct AskFirst {
     pub question: Question,
     /// Position of the line in its kit.
     pub line: usize,
-    /// The part offered.
-    pub part: PartId,
-    /// Supplier as printed.
+    /// The part offered; `None` where a way gives what no table knows.
+    pub part: Option<PartId>,
+    /// Supplier as printed; empty for a way other than buying.
     pub supplier: String,
-    /// The row of the offer or of the open order.
+    /// The way other than buying that is asked about.
+    pub way: Option<OtherWayKind>,
+    /// The row of the offer, of the open order or of the way.
     pub place: Place,
     /// Production hours the answer would save on the average.
     pub saved_h: f64,
@@ -233,6 +238,7 @@ fn ask_first(
     plan: &KitPlan,
 ) -> Vec<AskFirst> {
     let mut calls = open_questions(planner, accepted, base, plan);
+    calls.extend(cost_questions(planner, accepted, base, plan));
     if plan.accepted.running.is_some() {
         calls.extend(when_really(planner, base, plan));
     }
@@ -250,7 +256,14 @@ fn ask_first(
     // Two rows of one supplier for one part are one call, worth what the better one is.
     let mut asked = BTreeSet::new();
     calls.retain(|call| {
-        let of = (call.question, call.line, call.part, call.supplier.clone());
+        let of_way = call.way.map(|_| call.place.clone());
+        let of = (
+            call.question,
+            call.line,
+            call.part,
+            call.supplier.clone(),
+            of_way,
+        );
         asked.insert(of)
     });
     calls.truncate(MOST_QUESTIONS);
@@ -279,8 +292,9 @@ fn open_questions(
             calls.push(AskFirst {
                 question,
                 line: line.line,
-                part: offer.part,
+                part: Some(offer.part),
                 supplier: offer.record.supplier.to_string(),
+                way: None,
                 place: offer.record.place.clone(),
                 saved_h: if plan.accepted.running.is_some() {
                     base_h - mean_h(planner, &after)
@@ -350,9 +364,11 @@ fn assume<'o>(
     let judged_as = match question {
         Question::Renew => JudgedAs::Renewed,
         Question::Approve => JudgedAs::OfApprovedSupplier,
-        Question::WhenReally | Question::LeadTime | Question::Price | Question::Surcharge => {
-            JudgedAs::ItIs
-        }
+        Question::WhenReally
+        | Question::LeadTime
+        | Question::Price
+        | Question::WayCost
+        | Question::Surcharge => JudgedAs::ItIs,
     };
     let mut usable = UsableOffer::judge_as(
         sourcing.shop,
@@ -421,8 +437,9 @@ fn when_really(planner: &KitPlanner<'_, '_>, base: &Planned<'_>, plan: &KitPlan)
             calls.push(AskFirst {
                 question: Question::WhenReally,
                 line,
-                part,
+                part: Some(part),
                 supplier,
+                way: None,
                 place,
                 saved_h,
                 saved: planner
@@ -525,7 +542,7 @@ fn answer_besides(
     }
 }
 
-fn mean_h(planner: &KitPlanner<'_, '_>, planned: &Planned<'_>) -> f64 {
+pub(super) fn mean_h(planner: &KitPlanner<'_, '_>, planned: &Planned<'_>) -> f64 {
     let figures = &planned.figures;
     planner.mean_h(
         &figures.grid,
@@ -541,6 +558,7 @@ impl std::fmt::Display for Question {
             Self::Renew => "is the ended quote still good? (if renewed as it was)",
             Self::Approve => "may it be bought from this supplier? (if somebody approves him)",
             Self::Price => "what is the price? (at the lowest price of another offer)",
+            Self::WayCost => "what does it cost? (if nothing, the most that the answer can save)",
             Self::Surcharge => {
                 "what does hurrying it cost? (if nothing, the most that the answer can save)"
             }

@@ -7,6 +7,7 @@ use crate::part::Family;
 use crate::plan::lead_time::LeadBasis;
 use crate::plan::sample::{AS_OF, Sample, at, euros, price, workdays};
 use crate::plan::supply::Source;
+use crate::record::OtherWayKind;
 
 mod budgets;
 mod fetched;
@@ -185,11 +186,15 @@ fn says_what_an_approval_would_gain_in_hours_and_money() {
     assert_eq!(kit.approvals.len(), 1);
     let gain = &kit.approvals[0];
     assert_eq!((gain.line, gain.part), (0, near));
-    assert!((gain.saved_h.unwrap() - 32.0).abs() < 1e-9);
+    let gain = &gain.gained;
+    assert_eq!(gain.running.p50, at("2026-03-09T15:00"));
+    assert!(gain.running.p50 < gain.running.p80 && gain.running.p80 < gain.running.p90);
     // In all, on the average over late and early cases: 32 h times the mean of a lognormal over its median, which for a
     // late case of twice the likely is exp(0.5409^2 / 2) = 1.1575: 37.0 h.
     let saved = gain.saved.unwrap().cents;
     assert!((365_000..376_000).contains(&saved), "{saved}");
+    // The hours are those that the money is for, at 100.00 each.
+    assert!((gain.saved_h.unwrap() * 10_000.0 - saved as f64).abs() < 50.0);
     // Complete at nine, and six hours of work in the shifts from 06 to 22.
     let with = kit.with_all_approvals.as_ref().unwrap();
     assert_eq!(with.likely.as_ref().unwrap().up, at("2026-03-09T15:00"));
@@ -443,6 +448,59 @@ fn a_call_is_worth_what_the_best_plan_with_its_answer_saves() {
     assert_eq!(without.completion, Completion::Unknown { lines: vec![0] });
 }
 
+/// A way whose cost nobody states is asked about as an offer without a price is: what it could save is what the plan with it
+/// for nothing costs less. By its meaning.
+#[test]
+fn a_way_without_a_cost_is_asked_for_and_told() {
+    let sample = |cost: Option<f64>| {
+        let mut sample = Sample::new("");
+        sample.supplier("North", |_| {});
+        sample.machine("M1", Some(100.0), None);
+        let part = sample.part("A");
+        sample.offer(part, "North", workdays(15.0), |_| {});
+        sample.kit("K");
+        sample.line(Some(part), 1.0, &[], |_| {});
+        sample.way(OtherWayKind::MakeInHouse, |way| {
+            way.cost = cost.map(euros);
+        });
+        sample
+    };
+    let told = |sample: &Sample| {
+        let issues = sample.plan().issues;
+        let is_it = |issue: &&PlanIssue| matches!(issue, PlanIssue::WayWithoutCost { .. });
+        issues.iter().filter(is_it).count()
+    };
+    let unstated = sample(None);
+    let study = unstated.study(0, &StudyAsk::default());
+    let mut calls = study.ask_first.iter();
+    let call = calls.find(|call| call.way.is_some()).unwrap();
+    assert_eq!(call.question, Question::WayCost);
+    assert_eq!(call.way, Some(OtherWayKind::MakeInHouse));
+    let bought = &study.plan.accepted.lines[0].supplies[0].source;
+    assert!(matches!(bought, Source::Offer { .. }), "{bought:?}");
+    let free = sample(Some(0.0)).study(0, &StudyAsk::default());
+    let hours = |study: &crate::plan::KitStudy| study.plan.accepted.likely().unwrap().production_h;
+    // Fifteen working days against six hours of work: weeks of eight hours a day.
+    assert!(hours(&study) - hours(&free) > 80.0);
+    assert!(
+        call.saved_h > 80.0 && call.saved.unwrap().cents > 800_000,
+        "{call:?}"
+    );
+    assert_eq!(told(&unstated), 1);
+    for stated in [0.0, 40.0] {
+        let sample = sample(Some(stated));
+        let study = sample.study(0, &StudyAsk::default());
+        assert!(study.ask_first.iter().all(|call| call.way.is_none()));
+        assert_eq!(told(&sample), 0);
+    }
+    // A way of the part, whatever kit fits it, is told as well.
+    let mut of_part = sample(None);
+    let part = of_part.shop.kits[0].lines[0].part.unwrap();
+    let way = of_part.shop.kits[0].lines[0].other_ways.remove(0);
+    of_part.shop.other_ways.push((part, way));
+    assert_eq!(told(&of_part), 1);
+}
+
 /// A kit of three lines with two offers each, prices in euros and lead times in working days.
 fn priced_shop(prices: [u32; 6], leads: [u32; 6]) -> Sample {
     let mut sample = Sample::new(TWO_SHIFTS);
@@ -509,7 +567,7 @@ proptest! {
         let (open, approved) = (with(false), with(true));
         let before = open.accepted.proof.unwrap().expected.cents;
         let after = approved.accepted.proof.unwrap().expected.cents;
-        let saved = open.approvals.first().map_or(0, |gain| gain.saved.unwrap().cents);
+        let saved = open.approvals.first().map_or(0, |gain| gain.gained.saved.unwrap().cents);
         // Less than a euro is left out; both plans are rounded to cents.
         if before - after >= 101 {
             prop_assert!((saved - (before - after)).abs() <= 1, "{saved} {before} {after}");

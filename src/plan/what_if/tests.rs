@@ -312,6 +312,57 @@ fn losing_the_only_suppliers_helps_nobody() {
     assert_eq!(year.lost, [part]);
 }
 
+/// By reason: of a part whose rate rests on the usages of a machine that leaves service nobody knows how often it is used,
+/// and that is not never.
+#[test]
+fn a_part_that_loses_its_rate_is_unknown_and_not_unused() {
+    let mut sample = Sample::new("records_from = \"2021-03-04\"");
+    sample.supplier("North", |_| {});
+    let mut of_machine = |machine: &str, number: &str| {
+        sample.machine(machine, Some(100.0), None);
+        let part = sample.part(number);
+        sample.offer(part, "North", workdays(40.0), |_| {});
+        let kit = sample.kit(machine);
+        sample.line(Some(part), 1.0, &[], |line| {
+            line.machine = Some(machine.to_owned())
+        });
+        sample.shop.kits[kit].machine = Some(machine.to_owned());
+        part
+    };
+    let (used, never) = (of_machine("M1", "USED"), of_machine("M2", "NEVER"));
+    for date in ["2022-05-02", "2023-09-02", "2024-02-02", "2025-07-02"] {
+        sample.usage(used, date, 1.0);
+        let usage = sample.shop.usages.last_mut().unwrap();
+        usage.record.machine = Some("M1".into());
+    }
+    let before = sample.plan();
+    let retired = WhatIf {
+        retired: vec!["M1".to_owned()],
+        ..WhatIf::default()
+    };
+    let (shop, plan) = after(&sample, &retired);
+    let has_rate = |plan: &Plan| plan.demands[&never].usages().is_some();
+    assert!(has_rate(&before) && !has_rate(&plan));
+    let was = ShopYear::new(&sample.built(), &before);
+    let is = ShopYear::after_change(&shop, &plan, (&before, &was));
+    // The part of the machine that leaves service is used no more: that is known.
+    assert_eq!((&is.untold, &is.lost), (&vec![never], &vec![]));
+    let runs = |year: &ShopYear| Runs::new(year, &year.planned, SEED, 20);
+    let year = compare(&runs(&was), &runs(&is), SEED, &is);
+    assert_eq!(year.untold, [never]);
+    let untold = year.machines.iter().filter(|of| of.is_untold);
+    let names: Vec<&str> = untold.map(|of| of.name.as_str()).collect();
+    assert_eq!(names, ["M2"]);
+    // Nothing is unknown where the other one leaves service.
+    let other = WhatIf {
+        retired: vec!["M2".to_owned()],
+        ..WhatIf::default()
+    };
+    let (shop, plan) = after(&sample, &other);
+    let is = ShopYear::after_change(&shop, &plan, (&before, &was));
+    assert!(is.untold.is_empty() && is.lost.is_empty());
+}
+
 #[test]
 fn without_a_change_both_years_are_the_same() {
     let (sample, _) = sample();

@@ -39,6 +39,8 @@ pub struct MachineYear {
     /// False where no part with a level and no rebuild with a date is known to be used on it, before or after: its hours
     /// are then unknown, whatever the bands say.
     pub is_used: bool,
+    /// True where nobody knows after the change how often one of its parts is used: its hours then are unknown.
+    pub is_untold: bool,
     /// Production hours down a machine, before; `None` where it is new.
     pub before: Option<Band>,
     /// The same, after; `None` where it is gone.
@@ -79,6 +81,8 @@ pub struct YearAhead {
     pub left_out: Vec<PartId>,
     /// Parts that nobody sells after the change: simulated with what is there.
     pub lost: Vec<PartId>,
+    /// Parts whose rate is known before the change and not after: sums over the shop are then unknown.
+    pub untold: Vec<PartId>,
     /// Machines.
     pub machines: Vec<MachineYear>,
     /// The whole shop before.
@@ -149,6 +153,7 @@ pub fn compare(before: &Runs, after: &Runs, seed: u64, shop: &ShopYear) -> YearA
         MachineYear {
             name: name.clone(),
             installed: is.as_ref().map_or(0, |(installed, _)| *installed),
+            is_untold: shop.untold_machines.contains(name),
             is_used: machines.any(|of| of.name == *name && of.is_used),
             change: pair.map(|((_, was), (_, is))| Band::of(&less(is, was))),
             before: was.map(|(_, of)| Band::of(&of)),
@@ -177,6 +182,7 @@ pub fn compare(before: &Runs, after: &Runs, seed: u64, shop: &ShopYear) -> YearA
         parts: shop.parts.len(),
         left_out: shop.left_out.clone(),
         lost: shop.lost.clone(),
+        untold: shop.untold.clone(),
         machines: machines.collect(),
         before: of_before,
         after: of_after,

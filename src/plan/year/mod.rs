@@ -24,4 +24,4 @@ pub use ahead::{Band, MachineYear, YearAhead, YearOf, compare, replications_for,
 pub use machine_weights::machine_weights;
 pub use policy::{OrderPolicy, PolicyBasis};
 pub use runs::{Runs, ShopTotals};
-pub use shop_year::{SEED, ShopYear};
+pub use shop_year::{SEED, ShopYear, loses_rate};

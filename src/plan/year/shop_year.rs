@@ -14,6 +14,7 @@ use crate::catalogue::{NameKey, PartId, Shop};
 use crate::digest::short_sum;
 use crate::plan::calendar::Calendars;
 use crate::plan::choice::Timing;
+use crate::plan::demand::Rate;
 use crate::plan::lead_time::Arrival;
 use crate::plan::level::{Level, LevelBasis};
 use crate::plan::open_order::OpenOrder;
@@ -114,6 +115,10 @@ pub struct ShopYear {
     pub left_out: Vec<PartId>,
     /// Parts that had an offer before a change and have none after: they use up what there is.
     pub lost: Vec<PartId>,
+    /// Parts that had a rate before a change and have none after: nobody knows how often they are used.
+    pub untold: Vec<PartId>,
+    /// Names of the machines that use these: nobody knows what they wait for.
+    pub untold_machines: Vec<String>,
     /// Every number whose usages are simulated, with the position of its stock in `parts`.
     position_of: BTreeMap<PartId, usize>,
     /// Production hours.
@@ -139,7 +144,8 @@ impl ShopYear {
     }
 
     /// A changed shop with every part that was simulated before the change; one that nobody sells any more is used as
-    /// before, from what is there and on its way.
+    /// before, from what is there and on its way. One whose rate nobody knows after the change is told, and not used up as if
+    /// nobody needed it.
     pub fn after_change(shop: &Shop, plan: &Plan, (before, of): (&Plan, &Self)) -> Self {
         let mut year = Self::of_levels(shop, plan);
         let weights = machine_weights(shop);
@@ -148,7 +154,20 @@ impl ShopYear {
             let now = plan.levels.by_part.get(part);
             let is_retired = now.is_some_and(|now| matches!(now.why, LevelBasis::Retired { .. }));
             let was_simulated = of.position_of.contains_key(part);
-            if is_retired || !was_simulated || year.position_of.contains_key(part) {
+            if is_retired || !was_simulated {
+                continue;
+            }
+            if loses_rate(before, plan, *part) {
+                let machines = year.shares(weights.get(part)).into_iter();
+                let names = machines.map(|(_, machine)| year.machines[machine].name.clone());
+                year.untold_machines.extend(names.collect::<Vec<_>>());
+                year.untold.push(*part);
+                if !year.position_of.contains_key(part) {
+                    year.left_out.push(*part);
+                }
+                continue;
+            }
+            if year.position_of.contains_key(part) {
                 continue;
             }
             // Alone, and with its own demand, whatever stock it shared.
@@ -227,6 +246,8 @@ impl ShopYear {
             today: Vec::new(),
             left_out: Vec::new(),
             lost: Vec::new(),
+            untold: Vec::new(),
+            untold_machines: Vec::new(),
             position_of: BTreeMap::new(),
             clock,
             calendars,
@@ -393,15 +414,18 @@ impl ShopYear {
         let position_of = std::mem::take(&mut self.position_of);
         let mut bought: BTreeMap<usize, PartId> = BTreeMap::new();
         for line in &plan.reorder.lines {
+            // One order comes once, however many lines of kits it is for.
+            let mut quantity = 0.0;
             for of in &line.needs {
-                let ReorderReason::Rebuild { need, .. } = of.reason else {
-                    continue;
-                };
-                bought.insert(need, line.buy.part);
-                if let Some(part) = position_of.get(&line.buy.part) {
-                    let at_h = self.hour(line.order_by.and_time(shop.as_of.time()));
-                    self.orders.push((at_h, *part, of.wanted));
+                if let ReorderReason::Rebuild { need, .. } = of.reason {
+                    bought.insert(need, line.buy.part);
+                    quantity += of.wanted;
                 }
+            }
+            let part = position_of.get(&line.buy.part);
+            if let Some(part) = part.filter(|_| quantity > 0.0) {
+                let at_h = self.hour(line.order_by.and_time(shop.as_of.time()));
+                self.orders.push((at_h, *part, quantity));
             }
         }
         let mut rebuilds: BTreeMap<(NaiveDate, usize), usize> = BTreeMap::new();
@@ -461,6 +485,17 @@ impl ShopYear {
         self.left_out.sort_unstable();
         self.left_out.dedup();
     }
+}
+
+/// True for a part with a rate before a change and none after, although machines in service may use it.
+pub fn loses_rate(before: &Plan, after: &Plan, part: PartId) -> bool {
+    let has_rate = |plan: &Plan| {
+        let demand = plan.demands.get(&part);
+        demand.is_some_and(|demand| demand.usages().is_some())
+    };
+    let demand = after.demands.get(&part);
+    let is_used = demand.is_none_or(|demand| demand.rate != Rate::MachinesRetired);
+    has_rate(before) && !has_rate(after) && is_used
 }
 
 /// Open orders by part, without those that nobody closed.

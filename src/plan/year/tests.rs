@@ -15,7 +15,7 @@ use crate::plan::calendar::Calendars;
 use crate::plan::demand::{Demand, DemandRate, EventRate, Rate, RateBasis, SizeMoments};
 use crate::plan::lead_time::{Course, HourClock, LeadTime, Placing};
 use crate::plan::level::{DemandTable, EmptyShelf, Service};
-use crate::plan::sample::at;
+use crate::plan::sample::{Sample, at, workdays};
 use crate::record::{ShopSettings, SupplierRecord};
 
 const SINGLE: SizeMoments = SizeMoments {
@@ -457,6 +457,36 @@ fn a_last_buy_is_bought_once() {
     let year = one_year(&shop, &[bought], 1, 0);
     assert!((year.parts[0].orders - 1.0).abs() < 1e-9);
     assert!((year.parts[0].on_hand_h - 6.0 * (shop.until_h - 240.0)).abs() < 1e-6);
+}
+
+/// By its meaning: what is ordered in one line comes in one consignment, whether the kit has one line for it or four.
+#[test]
+fn one_order_for_several_lines_of_a_rebuild_comes_once() {
+    let orders = |lines: &[f64]| {
+        let settings = "records_from = \"2021-03-04\"\n[planning]\ndemand_method = \"plain\"";
+        let mut sample = Sample::new(settings);
+        sample.supplier("S", |_| {});
+        sample.machine("M1", Some(100.0), None);
+        let part = sample.part("A");
+        sample.offer(part, "S", workdays(20.0), |_| {});
+        for year in 2021..2026 {
+            sample.usage(part, &format!("{year}-06-01"), 1.0);
+            sample.usage(part, &format!("{year}-11-01"), 1.0);
+        }
+        sample.kit("K");
+        for quantity in lines {
+            sample.line(Some(part), *quantity, &[], |_| {});
+        }
+        sample.planned("2026-06-01");
+        let plan = sample.plan();
+        ShopYear::new(&sample.built(), &plan).orders
+    };
+    let once = orders(&[4.0]);
+    let quantities: Vec<f64> = once.iter().map(|(_, _, quantity)| *quantity).collect();
+    assert_eq!(quantities, [4.0]);
+    for lines in [&[2.0, 2.0][..], &[1.0, 3.0], &[1.0; 4]] {
+        assert_eq!(orders(lines), once, "{lines:?}");
+    }
 }
 
 /// Orders of a part by a way through the calendars, placed on the hour of a usage.

@@ -215,15 +215,15 @@ fn judge_a_substitute(inputs: &Inputs<'_>) -> Option<Action> {
     let (kit, gain) = *approvals::ranked(inputs).first()?;
     let line = &inputs.shop.kits[kit].lines[gain.line];
     let name = number(inputs.shop, gain.part);
-    let text = match (gain.saved_h, gain.saved) {
+    let text = match (gain.gained.saved_h, gain.gained.saved) {
         (None, _) => format!("Judge {name}: its kit has no end without it"),
         (Some(hours), None) => {
             format!(
-                "Judge {name}: if its machine went down now, it would save {hours:.1} production hours in the likely case"
+                "Judge {name}: if its machine went down now, it would save {hours:.1} production hours on average"
             )
         }
         (Some(hours), Some(saved)) => format!(
-            "Judge {name}: if its machine went down now, it would save {saved} on average, {hours:.1} production hours in the likely case"
+            "Judge {name}: if its machine went down now, it would save {saved} and {hours:.1} production hours on average"
         ),
     };
     let detail = format!(

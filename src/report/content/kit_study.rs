@@ -1,7 +1,7 @@
 //! One kit in depth, as a report of its own: approvals first, then the plan, the curve and whom to ring.
 
 use super::kit_plans::running_and_cost;
-use super::words::{asked_for, money, number, sentence, supply};
+use super::words::{asked_for, money, number, sentence, supply, way};
 use super::{Inputs, approvals, few_sheets, hurry_together, kit_lines, kit_plans, kits};
 use crate::caution;
 use crate::plan::{CurveMoment, KitStudy, StudyAsk};
@@ -214,8 +214,12 @@ fn ask_first(inputs: &Inputs<'_>, study: &KitStudy) -> Sheet {
             Value::unknown("the kit has no end without the answer")
         };
         sheet.rows.push(Row::new(vec![
-            Value::text(call.supplier.clone()),
-            Value::text(number(inputs.shop, call.part)),
+            Value::text(
+                call.way
+                    .map_or_else(|| call.supplier.clone(), |kind| way(kind).to_owned()),
+            ),
+            call.part
+                .map_or(Value::Empty, |part| Value::text(number(inputs.shop, part))),
             Value::text(format!(
                 "line {}: {}",
                 line.record.line,

@@ -3,7 +3,7 @@
 use super::Inputs;
 use super::words::{has_work, holder, holds_it, is_complete_from_shelf, money};
 use crate::catalogue::Kit;
-use crate::plan::{Completion, KitOutcome, KitPlan, Running, has_whole_work};
+use crate::plan::{Completion, Downtime, KitOutcome, KitPlan, Running, has_whole_work};
 use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Row, Sheet, Value};
 use crate::units::{Currency, Money};
 
@@ -46,9 +46,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
 
 /// `is_work_known` where any of the kits has tasks; otherwise every downtime is the wait for parts, and the heads say so.
 fn columns(currency: Currency, is_work_known: bool) -> Vec<Column> {
-    let head = |down: &'static str, wait: &'static str| if is_work_known { down } else { wait };
-    let code = currency.code().to_ascii_lowercase();
-    vec![
+    let mut columns = vec![
         Column::text("kit", "Kit").wrapped(26),
         Column::text("machine", "Machine"),
         Column::text("short_lines", "Lines short"),
@@ -75,10 +73,39 @@ fn columns(currency: Currency, is_work_known: bool) -> Vec<Column> {
         ),
         Column::new(ColumnKind::Hours, "work_h", "Work of the rebuild")
             .with_help("Hours of its tasks together. Where it is unknown, all that follows is the wait for parts only."),
+    ];
+    columns.extend(downtime_columns(currency, is_work_known));
+    columns
+}
+
+/// When the machine runs again, how long it is down and what that costs.
+fn downtime_columns(currency: Currency, is_work_known: bool) -> Vec<Column> {
+    let head = |down: &'static str, wait: &'static str| if is_work_known { down } else { wait };
+    let code = currency.code().to_ascii_lowercase();
+    vec![
         Column::new(
             ColumnKind::Moment,
             "running_likely",
-            head("Running again, likely", "Parts here and running, the work not counted"),
+            head(
+                "Running again, likely",
+                "Parts here and running, the work not counted",
+            ),
+        ),
+        Column::new(
+            ColumnKind::Moment,
+            "running_fairly",
+            head(
+                "Running again, four of five",
+                "Parts here and running, four of five",
+            ),
+        ),
+        Column::new(
+            ColumnKind::Moment,
+            "running_late",
+            head(
+                "Running again, late (1 in 10)",
+                "Parts here and running, late (1 in 10)",
+            ),
         ),
         Column::new(
             ColumnKind::Hours,
@@ -95,7 +122,10 @@ fn columns(currency: Currency, is_work_known: bool) -> Vec<Column> {
         Column::new(
             ColumnKind::Hours,
             "down_late_h",
-            head("Down, late (1 in 10)", "Wait for parts only, late (1 in 10)"),
+            head(
+                "Down, late (1 in 10)",
+                "Wait for parts only, late (1 in 10)",
+            ),
         ),
         Column::new(
             ColumnKind::Hours,
@@ -177,6 +207,10 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
             .as_ref()
             .map_or_else(no_end, |running| Value::Number(of(running)))
     };
+    let up = |of: fn(&Running) -> &Downtime| {
+        let running = outcome.running.as_ref();
+        running.map_or_else(no_end, |running| Value::Moment(of(running).up))
+    };
     let cost = match &outcome.running {
         None => no_end(),
         Some(running) => money(running.mean_cost, "no downtime cost for the machine"),
@@ -220,9 +254,9 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
         }),
         held(together.and_then(|(line, _)| Some(line.on_shelf_together?.hours))),
         work(kit),
-        outcome
-            .likely()
-            .map_or_else(no_end, |downtime| Value::Moment(downtime.up)),
+        up(|running| &running.p50),
+        up(|running| &running.p80),
+        up(|running| &running.p90),
         hours(&outcome.running, |running| running.p50.production_h),
         hours(&outcome.running, |running| running.p80.production_h),
         hours(&outcome.running, |running| running.p90.production_h),

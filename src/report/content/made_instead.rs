@@ -31,7 +31,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             .with_help("The last day on which even the late case is there in time."),
         Column::new(ColumnKind::Date, "needed_by", "Needed by"),
         Column::new(ColumnKind::Moment, "here_likely", "Here, likely"),
+        Column::new(ColumnKind::Moment, "here_fairly", "Here, four of five"),
         Column::new(ColumnKind::Moment, "here_late", "Here, late (1 in 10)"),
+        Column::text("rests_on", "Dates rest on").wrapped(40),
         Column::text("instead_of", "Instead of").wrapped(30),
         Column::text("why", "Why").wrapped(44),
     ];
@@ -80,7 +82,9 @@ fn row(inputs: &Inputs<'_>, made: &MadeInstead) -> Row {
         Value::Date(made.begin_by),
         Value::Date(made.needed_by),
         Value::Moment(made.arrival.likely),
+        Value::Moment(made.arrival.fairly),
         Value::Moment(made.arrival.late),
+        Value::text(made.arrival.basis.to_string()),
         Value::text(instead_of.map_or_else(
             || "no usable offer".to_owned(),
             |choice| in_words(inputs, choice, made.part),

@@ -13,8 +13,14 @@ const ON_SCREEN: [(&[&str], &[&str]); 13] = [
     ),
     // Nothing of it is ordered: no day counts.
     (&["no_need_yet"], &["order_by", "here_likely"]),
-    (&["made_instead"], &["needed_by", "here_late"]),
-    (&["approvals_that_would_pay"], &["running"]),
+    (
+        &["made_instead"],
+        &["needed_by", "here_fairly", "here_late", "rests_on"],
+    ),
+    (
+        &["approvals_that_would_pay"],
+        &["running", "running_fairly", "running_late"],
+    ),
     (
         &["kits"],
         &[
@@ -25,6 +31,8 @@ const ON_SCREEN: [(&[&str], &[&str]); 13] = [
             "held_by_together",
             "held_by_together_h",
             "work_h",
+            "running_fairly",
+            "running_late",
             "down_p80_h",
             "down_late_h",
             "down_late_together_h",

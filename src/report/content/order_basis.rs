@@ -1,14 +1,14 @@
 //! What each order line rests on: offer, age of the quote, receipts behind the dates, the next best.
 
 use super::Inputs;
-use super::order_now::{Which, of_supplier};
+use super::order_now::{Which, by_saving, of_supplier};
 use super::words::{cross_checked, how, number};
 use crate::catalogue::PartId;
 use crate::plan::{OfferChoice, ReorderLine};
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
 use crate::units::Money;
 
-/// The sheet, one row per order line, those due today first.
+/// The sheet, one row per order line, in the order of the sheets that list them.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let mut sheet = Sheet::new(
         "order_basis",
@@ -27,10 +27,10 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("next_best", "Next best").wrapped(34),
         Column::text("where_read", "Offer read at").wrapped(38),
     ];
-    let lines = [Which::Now, Which::Later, Which::NoNeedYet];
-    let lines = lines
-        .into_iter()
-        .flat_map(|which| of_supplier(inputs, which));
+    let now = by_saving(inputs, Which::Now).into_iter();
+    let others = [Which::Later, Which::NoNeedYet].into_iter();
+    let others = others.flat_map(|which| of_supplier(inputs, which));
+    let lines = now.map(|(line, _)| line).chain(others);
     sheet.rows = lines.map(|line| row(inputs, line)).collect();
     sheet.empty_text = "Nothing to order.".to_owned();
     sheet

@@ -54,17 +54,9 @@ fn by_saving(inputs: &Inputs<'_>) -> Sheet {
     let around = order_now::Around::without_sets(inputs);
     let mut lines: Vec<(&ReorderLine, Option<OrderWorth>)> =
         lines.into_iter().zip(worths).collect();
-    let saved = |worth: &Option<OrderWorth>| {
-        worth.map_or((-1, 0.0), |worth| {
-            (worth.saves.map_or(0, |saves| saves.cents), worth.waiting_h)
-        })
-    };
     lines.sort_by(|a, b| {
-        let (first, second) = (saved(&a.1), saved(&b.1));
         let turn = |line: &ReorderLine| (!line.is_due(today), line.is_held_back());
-        (turn(a.0).cmp(&turn(b.0)))
-            .then(second.0.cmp(&first.0))
-            .then(second.1.total_cmp(&first.1))
+        (turn(a.0).cmp(&turn(b.0))).then_with(|| order_now::most_saved_first(a.1, b.1))
     });
     for (line, worth) in lines {
         let buy = &line.buy;

@@ -1,5 +1,6 @@
 //! What to order now and what can wait: from whom, how many, by when and why.
 
+use std::cmp::Ordering;
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::Inputs;
@@ -61,6 +62,32 @@ pub fn no_need_sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet
 }
 
+/// Order lines with what each saves: those due today in the order of that, later ones by their last day.
+pub fn by_saving<'a>(
+    inputs: &Inputs<'a>,
+    which: Which,
+) -> Vec<(&'a ReorderLine, Option<OrderWorth>)> {
+    let lines = of_supplier(inputs, which);
+    let worths = order_worths(inputs.shop, inputs.plan, &lines);
+    let mut found: Vec<(&ReorderLine, Option<OrderWorth>)> =
+        lines.into_iter().zip(worths).collect();
+    if which == Which::Now {
+        found.sort_by(|a, b| most_saved_first(a.1, b.1));
+    }
+    found
+}
+
+/// What saves more comes first, in money, then in hours; of which nobody knows it, last.
+pub(super) fn most_saved_first(one: Option<OrderWorth>, other: Option<OrderWorth>) -> Ordering {
+    let saved = |worth: Option<OrderWorth>| {
+        worth.map_or((-1, 0.0), |worth| {
+            (worth.saves.map_or(0, |saves| saves.cents), worth.waiting_h)
+        })
+    };
+    let (one, other) = (saved(one), saved(other));
+    (other.0.cmp(&one.0)).then(other.1.total_cmp(&one.1))
+}
+
 /// Order lines: those due today by supplier, later ones by their last day.
 pub fn of_supplier<'a>(inputs: &Inputs<'a>, which: Which) -> Vec<&'a ReorderLine> {
     let today = inputs.shop.as_of.date();
@@ -82,12 +109,12 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
     let currency = inputs.shop.settings.currency;
     let code = currency.code().to_ascii_lowercase();
     let (unit_price, surcharge) = (format!("unit_price_{code}"), format!("surcharge_{code}"));
-    let lines = of_supplier(inputs, which);
+    let lines = by_saving(inputs, which);
     let mut hurried = Column::new(ColumnKind::Money(currency), surcharge.clone(), "Surcharge").with_help(
         "For hurrying this line, whatever its quantity. What a courier costs is paid once for all lines that come with him and stands with the freight of the order.",
     );
     // Paper has no room for a column of nothing.
-    hurried.is_printed = lines.iter().any(|line| line.buy.surcharge.cents != 0);
+    hurried.is_printed = lines.iter().any(|(line, _)| line.buy.surcharge.cents != 0);
     sheet.has_marks = true;
     sheet.columns = vec![
         Column::text("supplier", "Supplier").wrapped(18),
@@ -114,17 +141,20 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
     ];
     sheet.columns.extend(saving_columns(currency));
     sheet.columns.push(Column::text("why", "Why").wrapped(44));
-    let worths = order_worths(inputs.shop, inputs.plan, &lines);
-    let each = lines.iter().zip(worths);
     let around = Around::of_report(inputs);
-    let of_each = |(line, worth): (&&ReorderLine, _)| row(inputs, line, worth, &around);
-    sheet.rows = each.map(of_each).collect();
-    sheet.notes = vec![
+    let of_each = |(line, worth): (&ReorderLine, _)| row(inputs, line, worth, &around);
+    sheet.rows = lines.into_iter().map(of_each).collect();
+    if which == Which::Now {
+        sheet.notes.push(
+            "What saves most stands first; what one supplier is sent, and what that costs with freight, stands on the sheet `Orders by supplier`.".to_owned(),
+        );
+    }
+    sheet.notes.extend([
         "Quantities are rounded up to the supplier's pack and minimum.".to_owned(),
         "Only parts that go in as they are, or that a person approved for the kit line, are bought.".to_owned(),
         "What each line rests on stands on the sheet `Basis of orders`.".to_owned(),
         SAVING_NOTE.to_owned(),
-    ];
+    ]);
     if which != Which::NoNeedYet && !inputs.plan.reorder.made.is_empty() {
         sheet.notes.push(
             "What is made, repaired or fetched for a rebuild instead stands on the sheet `Made instead of ordered`.".to_owned(),

@@ -1,6 +1,7 @@
 //! The short summary at the end of a run.
 
 use super::open_lines::has_cause;
+use super::order_now::{Which, by_saving};
 use super::shop_figures::{
     counted, due_count, kits_from_shelf, order_total, worst_kit, worst_known_kit,
 };
@@ -19,7 +20,7 @@ pub struct Summary {
     pub head: String,
     /// A sentence each, behind the word it begins with.
     pub lines: Vec<(&'static str, String)>,
-    /// What to order now: quantity, part, designation, supplier, cost, likely and late arrival.
+    /// What to order now, what saves most first: quantity, part, designation, supplier, cost, likely and late arrival.
     pub orders: Vec<Vec<String>>,
     /// Order lines left out.
     pub more: usize,
@@ -83,11 +84,14 @@ pub fn summary(inputs: &Inputs<'_>) -> Summary {
         Some(action) => ("Do now", action),
         None => ("Order now", order_line(inputs, count)),
     });
-    let due = inputs.plan.reorder.due_lines(shop.as_of.date());
+    let due = by_saving(inputs, Which::Now).into_iter();
     Summary {
         head,
         lines,
-        orders: due.take(SHOWN).map(|line| order(inputs, line)).collect(),
+        orders: due
+            .take(SHOWN)
+            .map(|(line, _)| order(inputs, line))
+            .collect(),
         more: count.saturating_sub(SHOWN),
     }
 }

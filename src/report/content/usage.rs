@@ -5,6 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::Inputs;
 use super::words::{designation, number};
 use crate::catalogue::{PartId, UsageOfYear};
+use crate::plan::{failures_by_hours, why_not_by_age};
+use crate::record::MachineRecord;
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
 
 /// Years shown at most, the latest ones.
@@ -29,7 +31,15 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet.columns = vec![
         Column::text("number", "Our number"),
         Column::text("designation", "Designation").wrapped(28),
+        Column::text("class", "Demand").with_help(
+            "By month, a label by which nothing is decided: intermittent and lumpy is what is used in less than about three months of four, erratic and lumpy what is taken in quantities that vary much.",
+        ),
     ];
+    let failures = failures_by_hours(inputs.shop);
+    let by_age: BTreeMap<PartId, String> = failures
+        .iter()
+        .filter_map(|(part, machines)| Some((*part, by_age(inputs, *part, machines)?)))
+        .collect();
     sheet.columns.extend(shown.iter().map(|year| {
         Column::new(
             ColumnKind::Quantity,
@@ -37,38 +47,73 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             year.to_string(),
         )
     }));
+    // Few shops record running hours: without any the column would be one of nothing.
+    if !by_age.is_empty() {
+        sheet.columns.push(Column::text("by_age", "By age").wrapped(40).with_help(
+            "Whether the demand is foretold by the ages of what is fitted, and why not: told where five failures or more are recorded on machines with running hours.",
+        ));
+    }
     for (part, of_year) in by_part {
         let mut cells = vec![
             Value::text(number(inputs.shop, part)),
             designation(inputs.shop, part),
+            class(inputs, part),
         ];
         cells.extend(
             shown
                 .iter()
                 .map(|year| Value::Number(of_year.get(year).copied().unwrap_or(0.0))),
         );
+        if !by_age.is_empty() {
+            let told = by_age.get(&part).cloned();
+            cells.push(told.map_or(Value::Empty, Value::text));
+        }
         sheet.rows.push(Row::new(cells));
     }
+    sheet.notes = notes(inputs, &shown, years.len());
+    sheet.empty_text = "No usages in any table: rates are unknown.".to_owned();
+    sheet
+}
+
+/// What the figures mean, `shown` of so many years.
+fn notes(inputs: &Inputs<'_>, shown: &[i32], years: usize) -> Vec<String> {
+    let mut notes = Vec::new();
     let is_below_0 = |of: &UsageOfYear| of.quantity < 0.0 && shown.contains(&of.year);
     if inputs.usage.iter().any(is_below_0) {
-        sheet.notes.push(
+        notes.push(
             "Below 0 more came back in a year than was used in it; what came back beyond all that was used before counts in no rate."
                 .to_owned(),
         );
     }
     if let Some(from) = inputs.shop.settings.records_from {
-        sheet.notes.push(format!(
+        notes.push(format!(
             "Usages were recorded from {from} on; rates divide by the days since then."
         ));
     } else {
-        sheet.notes.push("The settings do not say since when usages were recorded (records_from): rates are unknown.".to_owned());
+        notes.push("The settings do not say since when usages were recorded (records_from): rates are unknown.".to_owned());
     }
-    if years.len() > shown.len() {
-        sheet.notes.push(format!(
+    if years > shown.len() {
+        notes.push(format!(
             "{} earlier years are left out.",
-            years.len() - shown.len()
+            years - shown.len()
         ));
     }
-    sheet.empty_text = "No usages in any table: rates are unknown.".to_owned();
-    sheet
+    notes
+}
+
+/// Whether ages foretell a part's demand, and why not; `None` where no such failures are recorded.
+fn by_age(inputs: &Inputs<'_>, part: PartId, machines: &[&MachineRecord]) -> Option<String> {
+    let demand = inputs.plan.demands.get(&part).map(AsRef::as_ref);
+    if demand.is_some_and(|demand| demand.by_lives.is_some()) {
+        return Some("foretold by age".to_owned());
+    }
+    let life = inputs.plan.lives.get(&part);
+    let why = why_not_by_age(inputs.shop, (part, machines), demand, life)?;
+    Some(format!("not by age: {why}"))
+}
+
+/// The class of a part's demand; blank where none of its usages counts.
+fn class(inputs: &Inputs<'_>, part: PartId) -> Value {
+    let class = inputs.plan.demands.get(&part).and_then(|of| of.class);
+    class.map_or(Value::Empty, |class| Value::text(class.to_string()))
 }

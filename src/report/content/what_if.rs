@@ -10,7 +10,8 @@ use super::{Inputs, few_sheets};
 use crate::catalogue::{NameKey, PartId};
 use crate::caution;
 use crate::plan::{
-    Band, Completion, KitOutcome, LevelBasis, Plan, WhatIf, YearAhead, YearOf, newly_without_source,
+    Band, Completion, KitOutcome, Level, LevelBasis, Plan, WhatIf, YearAhead, YearOf, loses_rate,
+    newly_without_source,
 };
 use crate::report::model::{Column, ColumnKind, Emphasis, Report, Row, Sheet, Value};
 use crate::units::{Currency, Money};
@@ -75,7 +76,7 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
     if let Some(year) = year {
         figures.extend(of_the_year(year, code, untold.is_empty()));
     }
-    let lost = lost_levels(inputs.plan, after);
+    let lost = lost_levels(inputs.plan, after).len();
     if let (Some(was), Some(is)) = (inputs.plan.levels.chosen, after.levels.chosen) {
         // Without a level a part ties up nothing and waits for nothing in these sums: that is no gain.
         let known = |after: f64| if lost == 0 { Ok(after) } else { Err(LOST) };
@@ -96,7 +97,9 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
         (lines(inputs.plan), Ok(lines(after)), None),
         (not(inputs.plan), Ok(not(after)), None),
     );
-    let (was, is) = (used_without_level(inputs.plan), used_without_level(after));
+    let was = used_without_level(inputs.plan);
+    let mut is = used_without_level(after);
+    is.extend(lost_levels(inputs.plan, after));
     let without = (was.len() as f64, Ok(is.len() as f64), None);
     figures.push(("Lines to order now", "", due));
     figures.push(("Needs that no offer covers", "", uncovered));
@@ -114,6 +117,7 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
         ];
         sheet.notes.extend(notes(year));
         sheet.notes.extend(untold_note(&untold));
+        sheet.notes.extend(no_rate_note(year));
     }
     if lost > 0 {
         sheet.notes.push(format!(
@@ -133,10 +137,15 @@ fn used_without_level(plan: &Plan) -> BTreeSet<PartId> {
     all.filter(is_used).collect()
 }
 
-/// How many of them had a level before the change.
-fn lost_levels(before: &Plan, after: &Plan) -> usize {
-    let (before, after) = (used_without_level(before), used_without_level(after));
-    after.difference(&before).count()
+/// Those of them that had a level before the change, and parts that were never used and had one by the rate of their group.
+fn lost_levels(before: &Plan, after: &Plan) -> BTreeSet<PartId> {
+    let (was, is) = (used_without_level(before), used_without_level(after));
+    let is_computed = |level: &&Level| matches!(level.why, LevelBasis::Computed(_));
+    let had_one = before.levels.by_part.values().filter(is_computed);
+    let by_group = had_one
+        .map(|level| &level.part)
+        .filter(|part| loses_rate(before, after, **part));
+    is.difference(&was).chain(by_group).copied().collect()
 }
 
 /// Why a sum over the levels is not known after a change.
@@ -153,6 +162,19 @@ fn untold_needs(before: &Plan, after: &Plan, year: &YearAhead) -> Vec<usize> {
         part.is_none_or(|part| year.left_out.contains(&part))
     });
     lost
+}
+
+/// Why hours are not known where the change leaves parts without a rate.
+const NO_RATE: &str =
+    "a part that is used has no known rate after the change, and nobody can say what waits for it";
+
+fn no_rate_note(year: &YearAhead) -> Option<String> {
+    (!year.untold.is_empty()).then(|| {
+        format!(
+            "What the year brings after the change is unknown, because nobody knows how often some parts are then used: {} in all.",
+            counted(year.untold.len(), "part")
+        )
+    })
 }
 
 fn untold_note(untold: &[usize]) -> Option<String> {
@@ -190,9 +212,13 @@ fn figure_row((figure, unit, (before, after, error)): Figure<'_>, currency: Curr
 }
 
 fn of_the_year<'a>(year: &YearAhead, code: &'a str, is_told: bool) -> [Figure<'a>; 6] {
+    let has_rates = year.untold.is_empty();
     let figure = |of: fn(&YearOf) -> Band| {
         let (was, is) = (of(&year.before).mean, of(&year.after).mean);
-        (was, Ok(is), Some(of(&year.change).standard_error))
+        match has_rates {
+            true => (was, Ok(is), Some(of(&year.change).standard_error)),
+            false => (was, Err(NO_RATE), None),
+        }
     };
     // Hours that no year simulates, and what they cost.
     let waited = |of: fn(&YearOf) -> Band| match figure(of) {
@@ -225,7 +251,10 @@ fn of_the_year<'a>(year: &YearAhead, code: &'a str, is_told: bool) -> [Figure<'a
         (
             "Usages met whole from the shelf, simulated",
             "%",
-            (met(&year.before), Ok(met(&year.after)), None),
+            match has_rates {
+                true => (met(&year.before), Ok(met(&year.after)), None),
+                false => (met(&year.before), Err(NO_RATE), None),
+            },
         ),
     ]
 }
@@ -248,15 +277,19 @@ fn machines(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Shee
         });
         let waiting: Vec<NameKey> = of_needs.collect();
         for (machine, row) in year.machines.iter().zip(&mut sheet.rows) {
-            if waiting.contains(&NameKey::new(&machine.name)) {
-                unknown_after(row);
+            if machine.is_untold {
+                unknown_after(row, NO_RATE);
+            } else if waiting.contains(&NameKey::new(&machine.name)) {
+                unknown_after(row, UNTOLD);
             }
         }
         let names = ["Before the change", "after it"];
-        sheet.notes.push(match untold_note(&untold) {
-            Some(note) => note,
-            None => shop_note(year, inputs.shop.settings.currency, names),
-        });
+        sheet
+            .notes
+            .push(match untold_note(&untold).or(no_rate_note(year)) {
+                Some(note) => note,
+                None => shop_note(year, inputs.shop.settings.currency, names),
+            });
         sheet.notes.extend(notes(year));
         sheet
             .notes
@@ -266,13 +299,13 @@ fn machines(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Shee
 }
 
 /// Leaves the figures after the change and the change itself unknown.
-fn unknown_after(row: &mut Row) {
+fn unknown_after(row: &mut Row, why: &'static str) {
     // Name, how many, five figures before; then five after it, the change and its error.
     for cell in row.cells.iter_mut().skip(7) {
         *cell = Value::Empty;
     }
     if let Some(mean) = row.cells.get_mut(7) {
-        *mean = Value::unknown(UNTOLD);
+        *mean = Value::unknown(why);
     }
     row.emphasis = Emphasis::Attention;
 }

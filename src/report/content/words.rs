@@ -205,6 +205,7 @@ fn needed_for(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             date,
             needed,
             short,
+            ..
         } => {
             let need = inputs.plan.needs.get(*need);
             let line = need.map(|need| line_name(&inputs.shop.kits[need.kit].lines[need.line]));

@@ -658,6 +658,30 @@ fn titles_and_keys_are_told_apart_and_fit_a_workbook() {
     }
 }
 
+/// By its meaning: what saves most is ordered first, and what rests on no figures last.
+#[test]
+fn what_saves_most_stands_first() {
+    let mut several = 0;
+    for shop in shops() {
+        let lines = Table::of(&shop.report, "order_now");
+        let key = lines.money("saves");
+        let saved: Vec<f64> = (0..lines.rows())
+            .map(|row| lines.number(row, &key).unwrap_or(0.0))
+            .collect();
+        assert!(
+            saved.windows(2).all(|pair| pair[0] >= pair[1]),
+            "{}: {saved:?}",
+            shop.name
+        );
+        several += usize::from(saved.iter().any(|of| *of < saved[0]));
+        let basis = Table::of(&shop.report, "order_basis");
+        for row in 0..lines.rows() {
+            assert_eq!(basis.text(row, "buy"), lines.text(row, "buy"));
+        }
+    }
+    assert!(several > 0);
+}
+
 #[test]
 fn every_order_line_is_asked_for_once_from_its_supplier() {
     for shop in shops() {

@@ -216,6 +216,11 @@ fn usages_are_summed_by_year() {
     assert_eq!(of("A-2"), [0, 1, 0]);
     assert_eq!(of("A-3"), [0, 0, 1]);
     assert_eq!(sheets().rows("usage").len(), 3, "A-4 was never used");
+    // Used once in more than a year: an interval of far more than 1.32 months, and quantities that do not vary.
+    for part in ["A-2", "A-3"] {
+        let row = sheets().row("usage", "number", part);
+        assert_eq!(row["class"], "intermittent", "{part}");
+    }
 }
 
 #[test]

@@ -186,13 +186,14 @@ fn a_way_that_waits_for_a_name_is_told_with_what_the_name_would_save() {
     let [gain] = &kit.open_ways[..] else {
         panic!("one way: {:?}", kit.open_ways);
     };
-    assert!(gain.up < kit.accepted.likely().unwrap().up);
+    let gain = gain.gained;
+    assert!(gain.running.p50 < kit.accepted.likely().unwrap().up);
     // The named plan saves just that.
     let record = &mut sample.shop.kits[0].lines[0].other_ways[0];
     record.approved_by = Some("Ann Otter".to_owned());
     let named = &sample.plan().kits[0];
     assert!(named.open_ways.is_empty());
-    assert_eq!(named.accepted.likely().unwrap().up, gain.up);
-    let hours = |kit: &KitPlan| kit.accepted.likely().unwrap().production_h;
-    assert!((hours(kit) - hours(named) - gain.saved_h.unwrap()).abs() < 1e-9);
+    assert_eq!(named.accepted.likely().unwrap().up, gain.running.p50);
+    let hours = |kit: &KitPlan| kit.accepted.running.as_ref().unwrap().mean_h;
+    assert!((hours(kit) - hours(named) - gain.saved_h.unwrap()).abs() < 1e-6);
 }

@@ -32,9 +32,10 @@ fn only(kit: &KitPlan) -> &SettlingGain {
 /// The plan with the word given is that from which the gain was told.
 fn is_that_of(gain: &SettlingGain, before: &KitPlan, after: &KitPlan) {
     assert!(after.settling.is_empty(), "{:?}", after.settling);
-    assert_eq!(after.accepted.likely().unwrap().up, gain.up);
-    let hours = |kit: &KitPlan| kit.accepted.likely().unwrap().production_h;
-    assert!((hours(before) - hours(after) - gain.saved_h.unwrap()).abs() < 1e-9);
+    let gain = &gain.gained;
+    assert_eq!(after.accepted.likely().unwrap().up, gain.running.p50);
+    let hours = |kit: &KitPlan| kit.accepted.running.as_ref().unwrap().mean_h;
+    assert!((hours(before) - hours(after) - gain.saved_h.unwrap()).abs() < 1e-6);
     let expected = |kit: &KitPlan| kit.accepted.proof.unwrap().expected.cents;
     let saved = gain.saved.unwrap().cents;
     assert!(
@@ -57,13 +58,16 @@ fn an_approved_supplier_would_gain_what_the_plan_with_him_saves() {
     assert_eq!(gain.settling, Settling::Supplier("South".to_owned()));
     assert_eq!(gain.lines, [0]);
     assert!(matches!(gain.why, WhyUnusable::NotApproved { .. }));
-    assert!(gain.up < before.accepted.likely().unwrap().up);
+    assert!(gain.gained.running.p50 < before.accepted.likely().unwrap().up);
     sample.supplier("South", south(Some(true)));
     is_that_of(gain, before, &sample.plan().kits[0]);
     // The kit in depth tells the same.
     sample.supplier("South", south(None));
     let study = sample.study(0, &StudyAsk::default());
-    assert_eq!(only(&study.plan).up, gain.up);
+    assert_eq!(
+        only(&study.plan).gained.running.p50,
+        gain.gained.running.p50
+    );
     // Of a supplier in no table nobody knows how he delivers.
     sample
         .shop
