@@ -100,13 +100,7 @@ pub fn until_then(
     let days = (until - today).num_days().max(0) as f64;
     let law = demand.distribution(days)?;
     let table = DemandTable::new(&law);
-    let of_sizes = demand.quantities().map(|sizes| {
-        let terms = sizes.iter();
-        terms.map(|(size, share)| f64::from(*size) * share).sum()
-    });
-    let estimated = demand.estimate.as_ref().map(|of| of.size.mean_pieces);
-    let mean_size = of_sizes.or(estimated).unwrap_or(1.0);
-    let jobs = JobsShort::new(&law, &table, mean_size);
+    let jobs = JobsShort::of(demand, &law, &table);
     Some((table, jobs))
 }
 

@@ -101,6 +101,7 @@ impl Level {
                 exposure_days: *exposure_days,
                 minimum: Some(*min_stock),
                 pays_from: None,
+                first: 1.0,
                 critical: None,
             }),
             LevelBasis::OwnMinimum { .. }
@@ -124,17 +125,18 @@ impl Level {
     }
 
     /// Reorder point that orders go by: of a part that was never used and whose minimum has no reason, what the rule keeps and
-    /// at least the first one, which its insurance pays for; else the one that holds.
+    /// at least the first ones, which its insurance pays for; else the one that holds.
     pub fn ordered_at(&self) -> f64 {
         let is_insured = |of: &NeverUsed| of.minimum.is_some() && of.is_insured();
-        match &self.why {
-            LevelBasis::Computed(reason)
-                if self.is_never_asked_for().as_ref().is_some_and(is_insured) =>
-            {
-                let insured = reason.computed_reorder_point.max(0.0);
+        let LevelBasis::Computed(reason) = &self.why else {
+            return self.reorder_point;
+        };
+        match self.is_never_asked_for().filter(is_insured) {
+            Some(never_used) => {
+                let insured = reason.computed_reorder_point.max(never_used.first - 1.0);
                 insured.min(self.reorder_point)
             }
-            _ => self.reorder_point,
+            None => self.reorder_point,
         }
     }
 
@@ -233,6 +235,9 @@ pub struct LevelReason {
     pub service_one_less: Option<Service>,
     /// What the last one is good for; `None` where none is kept or no price is known.
     pub one_less: Option<OneLess>,
+    /// The first units that would pay where none is kept and usages take several at a time, so that one alone says nothing;
+    /// `None` elsewhere.
+    pub first_that_pay: Option<Box<FirstThatPay>>,
     /// Minimum stock if an hour of waiting counted the downtime cost in full; `None` where no price is known.
     pub in_full: Option<f64>,
     /// Units a year that would reach the end of their shelf life; `None` without one.
@@ -322,6 +327,17 @@ pub struct OneLess {
     pub holding_saved: Money,
     /// Units a year fewer that would reach the end of their shelf life without it.
     pub expired_fewer: f64,
+}
+
+/// Units that are worth something only together.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FirstThatPay {
+    /// How many, 2 or more.
+    pub units: f64,
+    /// Hours a year that machines would wait less with them.
+    pub saves_h: f64,
+    /// What holding them costs a year, as far as they are not in use.
+    pub holding: Money,
 }
 
 /// A planner's own figure.

@@ -191,6 +191,7 @@ fn the_words_of_a_minimum_say_what_speaks_for_it() {
         exposure_days: 730.0,
         minimum,
         pays_from,
+        first: 1.0,
         critical: None,
     };
     for (minimum, pays_from, words) in [
