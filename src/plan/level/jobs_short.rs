@@ -11,7 +11,7 @@ use crate::plan::demand::Demand;
 /// lead time before: whoever came before that has been served, first come first served, and of the jobs since then the n-th
 /// waits exactly where the first n take more than the position. Exact for a fixed lead time; with lead times that vary and
 /// orders that overtake each other the units waited for are exact (Feeney & Sherbrooke, Management Science 12:391-411, 1966)
-/// and the jobs an approximation, which the simulated year confirms within 5 % (`year/tests.rs`).
+/// and the jobs an approximation, which simulated years confirm within a tenth (`year/tests.rs`).
 #[derive(Debug, Clone, PartialEq)]
 pub struct JobsShort {
     by_units: Vec<f64>,
@@ -125,6 +125,15 @@ pub fn takes_one(demand: &Demand) -> bool {
             per_unit == 1 && sizes.iter().all(|(size, _)| *size == 1)
         }
         _ => (mean_size(demand) - 1.0).abs() < 1e-9,
+    }
+}
+
+/// Mean units of a usage that waits; 1 where each takes one unit.
+pub fn units_of_usage(demand: &Demand) -> f64 {
+    if takes_one(demand) {
+        1.0
+    } else {
+        at_least_something(mean_size(demand))
     }
 }
 

@@ -63,7 +63,7 @@ pub use insurance::{
     erlang_loss,
 };
 pub use job_steps::JobSteps;
-pub use jobs_short::{JobsShort, takes_one};
+pub use jobs_short::{JobsShort, takes_one, units_of_usage};
 pub use kit_fill::{JobLine, job_fill, raise_to_job_fill};
 pub use kit_levels::KitFill;
 pub use last_buy::{LastBuy, until_then};

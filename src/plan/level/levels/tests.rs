@@ -1,4 +1,5 @@
 mod own_figures;
+mod several_at_a_time;
 
 use proptest::prelude::*;
 
