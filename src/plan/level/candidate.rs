@@ -248,10 +248,15 @@ impl Candidate<'_> {
 
     /// Holding, what expires and waiting a year by the rule.
     pub fn cost(&self, priced: &PricedPart, reorder_point: i64) -> f64 {
+        self.cost_at(priced, reorder_point, self.factor())
+    }
+
+    /// The same with a share of the downtime cost.
+    fn cost_at(&self, priced: &PricedPart, reorder_point: i64, factor: f64) -> f64 {
         let on_hand = self.service(reorder_point).on_hand;
         let waiting = priced.waiting(reorder_point) * priced.year_h * priced.waiting_per_h;
         let expired = priced.price * self.expired_a_year(reorder_point);
-        priced.holding * on_hand + expired + self.factor() * waiting
+        priced.holding * on_hand + expired + factor * waiting
     }
 
     pub fn service(&self, reorder_point: i64) -> Service {
@@ -341,6 +346,7 @@ impl Candidate<'_> {
                 .map(|part| shop.catalogue.part(*part).number.clone())
                 .collect(),
             never_used: self.never_used(shop, priced.as_ref()).map(Box::new),
+            is_own_the_same: self.is_own_the_same(),
             own: own.map(Box::new),
             last_buy: last_buy.map(Box::new),
             replay: replayed(reorder_point),
@@ -440,6 +446,12 @@ impl Candidate<'_> {
         holds.then_some(min_stock)
     }
 
+    fn is_own_the_same(&self) -> bool {
+        let computed = self.reorder_point as f64 + 1.0;
+        let own = self.part.own_min_stock.filter(|_| self.is_own_signed());
+        own.is_some_and(|own| (own - computed).abs() <= 1e-9)
+    }
+
     fn is_own_signed(&self) -> bool {
         OwnFigure::is_signed(self.part.own_min_reason.as_ref(), self.part.own_min_date)
     }
@@ -461,6 +473,10 @@ impl Candidate<'_> {
             costs_more: priced.map(|priced| {
                 let more = self.cost(priced, own) - self.cost(priced, self.reorder_point);
                 money(shop, more)
+            }),
+            costs_more_in_full: priced.filter(|_| self.factor() < 1.0).map(|priced| {
+                let cost = |point: i64| self.cost_at(priced, point, 1.0);
+                money(shop, cost(own) - cost(self.reorder_point))
             }),
         })
     }
@@ -548,6 +564,7 @@ pub fn candidate<'a>(
         return Err(match demand.rate {
             _ if shop.usages.is_empty() => WhyNoLevel::NoUsages,
             Rate::NoExposure => WhyNoLevel::NoExposure,
+            Rate::NoUsages | Rate::MachinesRetired => WhyNoLevel::NoneCounts,
             _ => WhyNoLevel::RateUnknown,
         });
     }

@@ -150,6 +150,7 @@ impl Level {
                 let is_alone = position > reason.computed_reorder_point + 1e-9;
                 (is_alone && !is_signed).then_some(UnsignedMinimum {
                     min_stock: own.min_stock,
+                    has_reason: own.reason.is_some(),
                     computed: Some(reason.computed_reorder_point + 1.0),
                 })
             }
@@ -159,6 +160,7 @@ impl Level {
                 ..
             } => Some(UnsignedMinimum {
                 min_stock: *min_stock,
+                has_reason: false,
                 computed: None,
             }),
             LevelBasis::OwnMinimum { .. }
@@ -173,6 +175,8 @@ impl Level {
 pub struct UnsignedMinimum {
     /// The minimum.
     pub min_stock: f64,
+    /// True where it has a reason and lacks its date.
+    pub has_reason: bool,
     /// Minimum stock by the rule of the levels; `None` where nothing is computed.
     pub computed: Option<f64>,
 }
@@ -255,6 +259,8 @@ pub struct LevelReason {
     pub raised_for_kit: Option<String>,
     /// Other numbers kept in the same stock.
     pub kept_for: Vec<String>,
+    /// True where a planner signed for as many as are computed.
+    pub is_own_the_same: bool,
     /// A planner's own figure that holds in place of the computed one.
     pub own: Option<Box<OwnFigure>>,
     /// What speaks for keeping it although it was never used; `None` for a part that was.
@@ -354,6 +360,9 @@ pub struct OwnFigure {
     pub ordered: Option<f64>,
     /// What it costs more a year than the computed level, holding and waiting; `None` without a price.
     pub costs_more: Option<Money>,
+    /// The same with the downtime cost in full, where the rule counts a share of it: at that share a level that pays just so
+    /// costs no less than another, whatever its machines stand.
+    pub costs_more_in_full: Option<Money>,
 }
 
 impl OwnFigure {
@@ -372,6 +381,8 @@ pub enum WhyNoLevel {
     NoExposure,
     /// No table gives a usage of any part.
     NoUsages,
+    /// Usages are recorded, but none that counts: machines out of service, before the records, planned rebuilds.
+    NoneCounts,
     /// No usage in all the days of records: a rate of 0 is no reason to stock, nor one not to insure.
     NeverUsed,
     /// No offer that may be bought from.

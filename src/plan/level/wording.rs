@@ -14,7 +14,7 @@ use super::reason::{
 use super::turning_point::{TurningPoints, factors, prices};
 use super::waiting_basis::WaitingBasis;
 use crate::plan::demand::RateBasis;
-use crate::units::{grouped, said};
+use crate::units::{Money, grouped, said};
 
 /// Years of use in one order from which on that is said. Common practice, no source.
 const LONG_YEARS: f64 = 5.0;
@@ -487,6 +487,9 @@ impl fmt::Display for LevelReason {
         }
         match &self.own {
             Some(own) if self.last_buy.is_none() => write!(f, "; {own}"),
+            None if self.is_own_the_same && self.last_buy.is_none() => {
+                f.write_str("; the planner's own minimum is the same")
+            }
             _ => Ok(()),
         }
     }
@@ -539,15 +542,19 @@ impl fmt::Display for OwnFigure {
             (None, Some(date)) => write!(f, " ({date}, no reason given)")?,
             (None, None) => write!(f, ", being higher (no reason or date given)")?,
         }
-        match self.costs_more {
-            Some(more) if more.cents >= 0 => write!(f, " and costs {more} more a year"),
-            Some(more) => {
-                let less = crate::units::Money {
-                    cents: -more.cents,
-                    ..more
-                };
-                write!(f, " and costs {less} less a year")
-            }
+        let words = |more: Money| {
+            let (cents, word) = if more.cents >= 0 {
+                (more.cents, "more")
+            } else {
+                (-more.cents, "less")
+            };
+            format!("costs {} {word} a year", Money { cents, ..more })
+        };
+        if let Some(more) = self.costs_more {
+            write!(f, " and {}", words(more))?;
+        }
+        match self.costs_more_in_full {
+            Some(more) => write!(f, "; with downtime counted in full it {}", words(more)),
             None => Ok(()),
         }
     }
@@ -557,8 +564,13 @@ impl fmt::Display for UnsignedMinimum {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(
             f,
-            "only a minimum of {} without reason or date asks for it",
-            self.min_stock
+            "only a minimum of {} without {} asks for it",
+            self.min_stock,
+            if self.has_reason {
+                "a date"
+            } else {
+                "reason or date"
+            }
         )?;
         match self.computed {
             Some(computed) => write!(f, ", the computed one is {computed}"),
@@ -660,6 +672,9 @@ impl fmt::Display for WhyNoLevel {
                 "rate unknown: the records begin at the moment of planning or later; look at records_from"
             }
             Self::NoUsages => "rate unknown: give a table of usages (date, part, quantity)",
+            Self::NoneCounts => {
+                "rate unknown: no recorded usage counts, for each is of a machine out of service, before records_from, after today or of a planned rebuild"
+            }
             Self::NeverUsed => "no usage in the records: no level computed",
             Self::NoUsableOffer => "no usable offer",
             Self::NoLeadTime => "no lead time: no usable offer says when the part would come",
