@@ -12,6 +12,7 @@ use crate::catalogue::{PartId, Shop, UsageOfYear};
 use crate::import::{ColumnMap, ImportError, Imported, Known, read_folder_knowing};
 use crate::interchange::{Envelopes, LineAcceptance, accept, groups};
 use crate::language::Language;
+use crate::parallel;
 use crate::plan::{
     KitStudy, Plan, Runs, SEED, ShopYear, StudyAsk, WhatIf, WhatIfError, YearAhead, compare, plan,
     plan_as_if, replications_for, study_kit,
@@ -189,14 +190,18 @@ impl Job {
     /// [`JobError::Frame`] where usages cannot be grouped.
     pub fn plan(&self) -> Result<Planned, JobError> {
         let acceptances = self.acceptances();
-        let plan = plan(&self.shop, &acceptances);
-        let groups = groups(&self.shop.catalogue);
-        let usage = frame::usage_by_year(&self.shop)?;
+        let (plan, (groups, usage)) = parallel::both(
+            || plan(&self.shop, &acceptances),
+            || {
+                let groups = groups(&self.shop.catalogue);
+                (groups, frame::usage_by_year(&self.shop))
+            },
+        );
         Ok(Planned {
             acceptances,
             groups,
             plan,
-            usage,
+            usage: usage?,
             year: OnceLock::new(),
         })
     }

@@ -18,6 +18,7 @@ mod part;
 mod presumption;
 mod price_ladder;
 mod resolve;
+mod shelf_life;
 mod shop;
 mod spelling;
 mod told_twice;
@@ -26,6 +27,7 @@ mod usage;
 pub use crate::part::NameKey;
 pub use index::Catalogue;
 pub use part::{CataloguePart, PartId};
+pub use shelf_life::{ShelfLife, ShelfLifeBasis, last_day, usable_until};
 pub use shop::{
     Kit, KitLineOf, OfferOf, Presumption, ReceiptOf, Shop, StockOf, Unresolved, UsageOf,
 };

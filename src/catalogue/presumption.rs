@@ -124,7 +124,7 @@ fn presume_suppliers(shop: &mut Shop) {
     let mut usable = 0;
     for offer in &shop.offers {
         let name = offer.record.supplier.trim();
-        let key = NameKey::new(name).as_str().to_owned();
+        let key = NameKey::new(name).into_text();
         let entry = shop
             .suppliers
             .entry(key.clone())

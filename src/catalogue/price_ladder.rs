@@ -83,7 +83,7 @@ fn spot(offer: &OfferOf) -> Spot {
     let record = &offer.record;
     (
         offer.part,
-        NameKey::new(&record.supplier).as_str().to_owned(),
+        NameKey::new(&record.supplier).into_text(),
         record.place.file.to_string(),
         record.place.sheet.to_string(),
     )

@@ -7,11 +7,12 @@
 //! [{"of", "check", "values": {name: number or null}, "says", "against"}], "warnings": [text], "cautions": [text]}`. An
 //! answer is `{"designation", "twins", "number", "kind", "standard", "dimensions": {"bore_mm", ...}, "verdict", "matched",
 //! "probability", "certainty", "confidence", "cross_checked", "agrees", "differs": [{"what", "have", "want", "effect",
-//! "source"}], "unknown", "checks", "rework", "stock": [{"bin", "free", "unit_of_count"}], "offers": [{"supplier",
+//! "source"}], "unknown", "checks", "rework", "stock": [{"bin", "free", "unit_of_count",
+//! "usable_until", "has_expired"}], "offers": [{"supplier",
 //! "supplier_number", "unit_price", "currency", "breaks": [{"from_quantity", "unit_price"}], "minimum_quantity", "pack_quantity", "lead_time", "quote_date",
 //! "age_days", "valid_until", "has_ended", "condition", "is_approved"}]}`. `probability` is that of the size the answer
 //! was judged against, `certainty` the same in words; both and `matched` are null for a part found by the shop's own name,
-//! of which no size is known. Age and end of an offer are as of `as_of`, and offers that have ended come last; `twins` are designations of the same size that nothing read tells apart; `confidence` is the letter
+//! of which no size is known. Age and end of an offer are as of `as_of`, and offers that have ended, and lots past their last day, come last; `twins` are designations of the same size that nothing read tells apart; `confidence` is the letter
 //! of the standard row, A to D. `lengths_mm` are the figures read in the unit written, or in millimetres. `bits` is what the
 //! answer to the question is expected to tell. `not_listed` counts parts of the shop that are of these sizes or near them and
 //! not among the answers, because there are so many. `duty` is static_radial, static_face or reciprocating; without one the
@@ -68,6 +69,8 @@ pub fn run(args: &MatchArgs) -> ExitCode {
     all.for_each(|answer| {
         let has_ended = |offer: &OfferLine| offer.has_ended(as_of) == Some(true);
         answer.offers.sort_by_key(has_ended);
+        let has_expired = |stock: &StockLine| stock.has_expired(as_of) == Some(true);
+        answer.stock.sort_by_key(has_expired);
     });
     output::result(&match args.format {
         Format::Json => format!("{:#}\n", as_json(&question, &answers, as_of)),
@@ -243,9 +246,16 @@ fn answer_json(answer: &Answer, on: NaiveDate) -> Value {
         "unknown": judgement.unknown,
         "checks": judgement.checks,
         "rework": judgement.rework,
-        "stock": answer.stock,
+        "stock": answer.stock.iter().map(|stock| stock_json(stock, on)).collect::<Vec<_>>(),
         "offers": answer.offers.iter().map(|offer| offer_json(offer, on)).collect::<Vec<_>>(),
     })
+}
+
+/// The stock with whether its last day is past.
+fn stock_json(stock: &StockLine, on: NaiveDate) -> Value {
+    let mut value = json!(stock);
+    value["has_expired"] = json!(stock.has_expired(on));
+    value
 }
 
 /// The offer with its age and whether it has ended.
@@ -357,7 +367,10 @@ fn block(answer: &Answer, on: NaiveDate, words: &mut Translator) -> String {
             format!("{}, {}", words.say(sure), words.say(&share)),
         ));
     }
-    let stock = answer.stock.iter().map(|of| ("stock", stock(of, words)));
+    let stock = answer
+        .stock
+        .iter()
+        .map(|of| ("stock", stock(of, on, words)));
     lines.extend(stock.collect::<Vec<_>>());
     for offer in &answer.offers {
         let mut said = offer.said(|said| words.say(said));
@@ -424,7 +437,9 @@ const fn confidence(letter: Confidence) -> &'static str {
 /// An unknown number of pieces is spoken of as several.
 const MANY: f64 = 2.0;
 
-fn stock(stock: &StockLine, words: &mut Translator) -> String {
+fn stock(stock: &StockLine, on: NaiveDate, words: &mut Translator) -> String {
+    let last_day = stock.last_day_in_words(on);
+    let last_day = last_day.map_or_else(String::new, |said| format!(", {}", words.say(&said)));
     let free = match stock.free {
         Some(free) => words.say(&free.to_string()),
         None => words.say("unknown number of"),
@@ -438,5 +453,5 @@ fn stock(stock: &StockLine, words: &mut Translator) -> String {
         Some(bin) => format!("{} {bin}", words.say("in")),
         None => words.say("in no bin"),
     };
-    format!("{free} {} {bin}", words.say(&unit))
+    format!("{free} {} {bin}{last_day}", words.say(&unit))
 }

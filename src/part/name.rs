@@ -20,26 +20,29 @@ pub struct NameKey(String);
 impl NameKey {
     /// Makes the key of a printed number or name.
     pub fn new(printed: &str) -> Self {
-        let chars: Vec<char> = printed.trim().chars().collect();
-        let mut key = String::with_capacity(chars.len());
-        let mut at = 0;
-        while let Some(&c) = chars.get(at) {
+        let mut rest = printed.trim();
+        let mut key = String::with_capacity(rest.len());
+        while let Some(c) = rest.chars().next() {
+            if c.is_ascii_alphanumeric() {
+                key.push(c.to_ascii_uppercase());
+                rest = &rest[1..];
+                continue;
+            }
             if c.is_alphanumeric() {
                 // Some letters become a letter and signs upon it; the signs are no part of the key.
                 key.extend(c.to_uppercase().filter(|c| c.is_alphanumeric()));
-                at += 1;
+                rest = &rest[c.len_utf8()..];
                 continue;
             }
-            let end = (at..chars.len())
-                .find(|&i| chars[i].is_alphanumeric())
-                .unwrap_or(chars.len());
+            let end = rest.find(char::is_alphanumeric).unwrap_or(rest.len());
+            let (run, after) = rest.split_at(end);
             let separates_digits = key.ends_with(|c: char| c.is_ascii_digit())
-                && chars.get(end).is_some_and(char::is_ascii_digit)
-                && !starts_closure(&chars[end..]);
+                && after.starts_with(|c: char| c.is_ascii_digit())
+                && !starts_closure(after);
             if separates_digits {
-                key.push(separator(&chars[at..end]));
+                key.push(separator(run));
             }
-            at = end;
+            rest = after;
         }
         Self(key)
     }
@@ -49,6 +52,11 @@ impl NameKey {
         &self.0
     }
 
+    /// The key's text, given away.
+    pub fn into_text(self) -> String {
+        self.0
+    }
+
     /// True where nothing was left to compare.
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()
@@ -56,10 +64,10 @@ impl NameKey {
 }
 
 /// The one sign that a run of signs between two digits stands for.
-fn separator(run: &[char]) -> char {
-    if run.contains(&'/') {
+fn separator(run: &str) -> char {
+    if run.contains('/') {
         '/'
-    } else if run.iter().any(|c| matches!(c, '.' | ',')) {
+    } else if run.contains(['.', ',']) {
         '.'
     } else {
         '-'
@@ -67,9 +75,12 @@ fn separator(run: &[char]) -> char {
 }
 
 /// `2RS`, `2Z` or `2RZ` after a stroke is a closure, not a bore code.
-fn starts_closure(rest: &[char]) -> bool {
-    let text: String = rest.iter().take(3).collect::<String>().to_ascii_uppercase();
-    text.starts_with("2RS") || text.starts_with("2Z") || text.starts_with("2RZ")
+fn starts_closure(rest: &str) -> bool {
+    let is_before = |closure: &str| {
+        let start = rest.get(..closure.len());
+        start.is_some_and(|start| start.eq_ignore_ascii_case(closure))
+    };
+    ["2RS", "2Z", "2RZ"].into_iter().any(is_before)
 }
 
 impl fmt::Display for NameKey {

@@ -190,6 +190,26 @@ impl Traits {
         self.unknown_suffixes.retain(of_both);
     }
 
+    /// Forgets what `other` says just so: what is left is this one's own.
+    pub fn forget_same(&mut self, other: &Self) {
+        macro_rules! forget_each {
+            ($($field:ident),+) => { $( if self.$field == other.$field { self.$field = None; } )+ };
+        }
+        each_trait!(forget_each);
+        let is_own = |suffix: &String| !other.unknown_suffixes.contains(suffix);
+        self.unknown_suffixes.retain(is_own);
+    }
+
+    /// Forgets what `other` says otherwise: of two that contradict each other neither is known.
+    pub fn forget_contrary(&mut self, other: &Self) {
+        macro_rules! forget_each {
+            ($($field:ident),+) => { $(
+                if other.$field.is_some() && self.$field != other.$field { self.$field = None; }
+            )+ };
+        }
+        each_trait!(forget_each);
+    }
+
     /// What sets the part apart, one after another: `increased capacity design (E)`, `inner ring only`.
     pub fn variants(&self) -> impl Iterator<Item = &str> {
         let pieces = self.variant.iter().flat_map(|text| text.split(", "));

@@ -11,7 +11,7 @@ use super::late_hours::WaitsFrom;
 use super::lead_time::Arrival;
 use super::lead_time::supplier_key;
 use super::offer::{Delivery, DeliveryKind, OrderLot, UsableOffer};
-use super::order_waiting::OrderWaiting;
+use super::order_waiting::Waiting;
 use super::sourcing::Sourcing;
 use super::supply::is_pair_or_set;
 use crate::catalogue::PartId;
@@ -68,7 +68,8 @@ pub struct OfferChoice {
     pub arrival: Arrival,
     /// Whether that is in time.
     pub timing: Timing,
-    /// True where a quicker one could be had, which costs more than the waiting that it saves.
+    /// True where a quicker one could be had, which costs more than the waiting that it saves; without a day and where nobody
+    /// says what waiting costs, one that costs more.
     pub is_quicker_dearer: bool,
     /// True where the quote is older than the settings allow.
     pub is_old_quote: bool,
@@ -87,6 +88,8 @@ pub enum WhyNoChoice {
     NotEnough,
     /// Nothing comes before the last machine that uses it leaves service.
     AfterService,
+    /// It comes so shortly before that day that it saves less than it costs.
+    SavesTooLittle,
 }
 
 impl OfferChoice {
@@ -108,7 +111,9 @@ pub struct Wanted<'w> {
     /// Day by which it must be there; `None` where nothing is dated.
     pub needed_by: Option<NaiveDate>,
     /// What waiting for it counts where nothing is dated; `None` where nobody knows.
-    pub waiting: Option<OrderWaiting<'w>>,
+    pub waiting: Option<Waiting<'w>>,
+    /// Last day on which it is of use; `None` where it always is.
+    pub until: Option<NaiveDate>,
     /// Dated needs that wait for it; empty where nobody knows what an hour of one of them costs.
     pub waits: &'w [WaitsFrom],
 }
@@ -144,7 +149,8 @@ impl OrderedBefore {
 /// with what machines wait for: for a dated need the mean hours after its day, unless even the late case is in time. Where nobody knows what an hour of a dated
 /// need costs, or an offer has no price, in time and cheapest comes first, then likely in time and cheapest, then the
 /// fastest. Without a day only ordinary deliveries are looked at.
-/// Offers without a price come after those with one. Offers that cover only part of the quantity come last.
+/// Offers without a price come after those with one. Offers that cover only part of the quantity come last. What is likely
+/// there only after the last day on which it is of use is none.
 ///
 /// # Errors
 /// [`WhyNoChoice`] where there is none.
@@ -154,7 +160,7 @@ pub fn choices(
     before: &OrderedBefore,
 ) -> Result<Vec<OfferChoice>, WhyNoChoice> {
     let mut choices = Vec::new();
-    let mut is_any_usable = false;
+    let (mut is_any_usable, mut is_any_too_late) = (false, false);
     let of_parts = wanted.parts.iter();
     for offer in of_parts.flat_map(|part| sourcing.offers_of(*part)) {
         if offer.is_unit_assumed && is_pair_or_set(wanted.unit) {
@@ -170,6 +176,11 @@ pub fn choices(
         for delivery in &offer.deliveries {
             let is_looked_at = wanted.needed_by.is_some() || delivery.kind == DeliveryKind::Normal;
             if let Some(arrival) = delivery.arrival.filter(|_| is_looked_at) {
+                let likely = arrival.likely.date();
+                if wanted.until.is_some_and(|until| likely > until) {
+                    is_any_too_late = true;
+                    continue;
+                }
                 let timing = timing(&arrival, wanted.needed_by);
                 let waiting = waiting_cents(sourcing, &wanted, &arrival);
                 let choice = choice(sourcing, offer, delivery, lot, (arrival, timing));
@@ -191,23 +202,23 @@ pub fn choices(
         }
     }
     if choices.is_empty() {
-        return Err(if is_any_usable {
-            WhyNoChoice::NoLeadTime
-        } else {
-            WhyNoChoice::NoUsableOffer
+        return Err(match (is_any_too_late, is_any_usable) {
+            (true, _) => WhyNoChoice::AfterService,
+            (false, true) => WhyNoChoice::NoLeadTime,
+            (false, false) => WhyNoChoice::NoUsableOffer,
         });
     }
     let is_weighed = choices
         .iter()
         .all(|of| of.waiting.is_some() && of.cost.is_some());
     choices.sort_by_cached_key(|choice| rank(choice, wanted.quantity, is_weighed));
-    if is_weighed {
+    if is_weighed || wanted.needed_by.is_none() {
         tell_quicker(&mut choices, wanted.quantity);
     }
     Ok(choices)
 }
 
-/// Tells each of some weighed choices, the best first, whether a quicker one after it brings all as well.
+/// Tells each of some choices by what they cost, the best first, whether a quicker one after it brings all as well.
 fn tell_quicker(choices: &mut [OfferChoice], wanted: f64) {
     let mut quickest: Option<NaiveDate> = None;
     for choice in choices.iter_mut().rev() {
@@ -421,6 +432,9 @@ impl fmt::Display for WhyNoChoice {
             Self::NotEnough => "the offers together have fewer than are wanted",
             Self::AfterService => {
                 "a last buy that would come after its last machine has left service"
+            }
+            Self::SavesTooLittle => {
+                "a last buy that would come so shortly before its last machine leaves service that it saves less than it costs"
             }
         })
     }

@@ -2,15 +2,12 @@
 
 use chrono::NaiveDate;
 
-use super::level::{LastBuy, LevelReason, until_then};
+use super::level::{LastBuy, LevelReason, share_saved, until_then};
 use super::open_order::{OpenOrder, likely_after};
 use super::sourcing::Sourcing;
 
 /// Days of a year.
 const YEAR_DAYS: f64 = 365.0;
-
-/// Pieces of the time in service that a mean over it is counted out by.
-const PIECES: u32 = 1000;
 
 /// Open orders that come before the last day in service, but are bridged as a machine would wait for them.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -77,36 +74,4 @@ pub fn last_bridge<'o>(
         late: late.orders,
         bought,
     })
-}
-
-/// Share of what jobs wait without a unit that one saves which comes after some days: jobs fall evenly on the days until
-/// the last one, none waits beyond that, and those before the unit is there wait for it. All in days.
-pub fn share_saved(comes: f64, until: f64, waits: f64) -> f64 {
-    if until <= 0.0 || waits <= 0.0 {
-        return 0.0;
-    }
-    let saved = (0..PIECES).map(|piece| {
-        let since = until * (f64::from(piece) + 0.5) / f64::from(PIECES);
-        let without = waits.min(until - since);
-        without - (comes - since).clamp(0.0, without)
-    });
-    saved.sum::<f64>() / f64::from(PIECES) / waits
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn nobody_waits_beyond_the_last_day_or_is_served_before_the_unit_is_there() {
-        // Eighteen days in service, a unit after 14, jobs that wait 14 without it. By hand: of a job on day t it saves t up
-        // to day 4, then 4 up to day 14, then 18 - t: 8 + 40 + 8 days of 18 times 14.
-        assert!((share_saved(14.0, 18.0, 14.0) - 56.0 / 252.0).abs() < 1e-3);
-        // There at once: ten days each, but for those of the last ten days, which wait five on the average.
-        assert!((share_saved(0.0, 100.0, 10.0) - 0.95).abs() < 1e-3);
-        // After the last day, without days or without waiting: nothing.
-        for (comes, until, waits) in [(20.0, 18.0, 14.0), (1.0, 0.0, 5.0), (1.0, 9.0, 0.0)] {
-            assert!(share_saved(comes, until, waits).abs() < 1e-9);
-        }
-    }
 }

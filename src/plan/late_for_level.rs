@@ -7,6 +7,7 @@
 use chrono::NaiveDate;
 
 use super::level::{Level, LevelBasis, LevelReason};
+use super::offer::DeliveryKind;
 use super::open_order::{OpenOrder, likely_after};
 use super::order_waiting::OrderWaiting;
 use super::sourcing::Sourcing;
@@ -40,19 +41,45 @@ pub struct ShortBefore<'o> {
 /// pays, where the stock position without them is at or below the reorder point; `None` where there are none, or nothing
 /// says how long a new order takes.
 ///
-/// `position` is the stock position with them. An order whose day nobody knows is none of them.
+/// `position` is the stock position with them. An order whose day nobody knows is none of them. Of a planner's own minimum
+/// without a rate nobody knows whether bridging pays: those count that come after the late case of the quickest new order.
 pub fn short_before<'o>(
     sourcing: &Sourcing<'_>,
     level: &Level,
     orders: &[&'o OpenOrder],
     position: f64,
 ) -> Option<ShortBefore<'o>> {
-    let LevelBasis::Computed(reason) = &level.why else {
-        return None;
+    let reason = match &level.why {
+        LevelBasis::Computed(reason) => reason,
+        LevelBasis::OwnMinimum { .. } => {
+            return short_of_minimum(sourcing, level, orders, position);
+        }
+        LevelBasis::KeptUnder { .. } | LevelBasis::Retired { .. } => return None,
     };
     let after = |days: f64| short_after(sourcing, (level, reason), orders, (position, days));
     let after_mean = after(reason.lead.mean_days).filter(|short| short.pays.is_some());
     after_mean.or_else(|| after(reason.lead.late_days()))
+}
+
+/// Open orders that leave a planner's own minimum short although a new order would be here before them.
+fn short_of_minimum<'o>(
+    sourcing: &Sourcing<'_>,
+    level: &Level,
+    orders: &[&'o OpenOrder],
+    position: f64,
+) -> Option<ShortBefore<'o>> {
+    let now = sourcing.shop.as_of;
+    let offers = level.stocked().flat_map(|part| sourcing.offers_of(part));
+    let ways = offers.flat_map(|offer| &offer.deliveries);
+    let ordinary = ways.filter(|way| way.kind == DeliveryKind::Normal);
+    let arrivals = ordinary.filter_map(|way| way.arrival);
+    let late_days = arrivals.map(|arrival| (arrival.late - now).num_minutes() as f64 / 1440.0);
+    let late = likely_after(orders, now, late_days.min_by(f64::total_cmp)?)?;
+    let is_short = position - late.quantity <= level.ordered_at() + TOLERANCE;
+    is_short.then_some(ShortBefore {
+        late: late.orders,
+        pays: None,
+    })
 }
 
 /// The same for the orders that are likely here only after some days.
@@ -270,6 +297,45 @@ mod tests {
         let plan = least.plan();
         assert!(bridged(&plan).is_none());
         assert_eq!(plan.reorder.hurry.len(), 1);
+    }
+
+    #[test]
+    fn an_own_minimum_without_a_rate_is_not_kept_by_what_comes_in_half_a_year() {
+        // Two shall be there and none is: two are on order. Ten working days, twenty in the late case, end in early April.
+        let hurried = |due: &str, is_offered: bool| {
+            let mut sample = Sample::new("");
+            sample.supplier("North", |_| {});
+            let part = sample.part_with("A", |part| {
+                part.own_min_stock = Some(2.0);
+                part.own_min_reason = Some("the only one".to_owned());
+            });
+            if is_offered {
+                sample.offer(part, "North", workdays(10.0), |_| {});
+            }
+            sample.stock(part, 0.0, |row| {
+                row.on_order = Some(2.0);
+                row.due_date = Some(day(due));
+            });
+            let plan = sample.plan();
+            let why = &plan.levels.by_part[&part].why;
+            assert!(matches!(why, LevelBasis::OwnMinimum { .. }), "{why:?}");
+            assert!(plan.reorder.lines.is_empty() && plan.reorder.bridges.is_empty());
+            plan.reorder.hurry.len()
+        };
+        assert_eq!(hurried("2026-09-30", true), 1);
+        assert_eq!(hurried("2026-03-11", true), 0);
+        // Nothing says that a new order would be sooner.
+        assert_eq!(hurried("2026-09-30", false), 0);
+    }
+
+    #[test]
+    fn nobody_bridges_at_a_price_of_an_hour_that_no_table_says() {
+        let mut unpriced = sample(20.0, 30.0, "2026-09-30");
+        for machine in unpriced.shop.machines.values_mut() {
+            machine.downtime_cost_per_hour = None;
+        }
+        let plan = unpriced.plan();
+        assert!(bridged(&plan).is_none() && plan.reorder.bridges.is_empty());
     }
 
     #[test]

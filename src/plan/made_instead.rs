@@ -11,6 +11,7 @@ use chrono::{NaiveDate, NaiveDateTime};
 use super::choice::{OfferChoice, Timing, timing};
 use super::late_hours::WaitsFrom;
 use super::lead_time::Arrival;
+use super::order_line::ReorderLine;
 use super::other_way::{brings_used, last_day_to_begin, way_arrival, way_quantity, ways_of};
 use super::rebuild_need::RebuildNeed;
 use super::sourcing::Sourcing;
@@ -47,7 +48,8 @@ pub struct MadeInstead {
     pub needed_by: NaiveDate,
     /// Last day to begin so that even the late case is in time; today where it is late already.
     pub begin_by: NaiveDate,
-    /// What would have been ordered for all that was missing; `None` where no offer gives any.
+    /// What would have been ordered for all that was missing, at what it would add to the orders that are placed anyhow; `None`
+    /// where no offer gives any.
     pub instead_of: Option<OfferChoice>,
 }
 
@@ -284,6 +286,46 @@ pub fn tell_begin(sourcing: &Sourcing<'_>, needs: &[RebuildNeed], made: &mut [Ma
         if let Some(way) = way.filter(|_| of.timing == Timing::InTime) {
             let is_unknown = is_unknown_part(sourcing, need);
             of.begin_by = last_day_to_begin(sourcing, way, is_unknown, of.needed_by);
+        }
+    }
+}
+
+/// Tells what an order instead of each would have added to the lines that are ordered: no freight that one of them pays, and
+/// where it would be more of one of them, what more of it costs.
+pub fn tell_instead(
+    sourcing: &Sourcing<'_>,
+    needs: &[RebuildNeed],
+    made: &mut [MadeInstead],
+    lines: &[ReorderLine],
+) {
+    let today = sourcing.shop.as_of.date();
+    let mut made_before: BTreeMap<usize, f64> = BTreeMap::new();
+    for of in made {
+        let before = made_before.entry(of.need).or_default();
+        let missing = needs.get(of.need).map_or(0.0, |need| need.short - *before);
+        *before += of.quantity;
+        let Some(choice) = &mut of.instead_of else {
+            continue;
+        };
+        let goes_out = lines.iter().filter(|line| !line.is_held_back());
+        let paid = choice.carriage(today);
+        if (goes_out.clone()).any(|line| line.buy.carriage(line.order_by) == paid) {
+            choice.freight.cents = 0;
+        }
+        let mut of_offer = goes_out
+            .filter(|line| line.buy.offer == choice.offer && line.buy.delivery == choice.delivery);
+        let more = of_offer.next().and_then(|line| {
+            let factor = of.unit.in_units_of(line.unit).ok()?;
+            let mut offers = sourcing.offers_of(choice.part).iter();
+            let offer = offers.find(|offer| offer.offer == choice.offer)?;
+            let exchange = sourcing.exchange();
+            let wanted = line.wanted + missing * factor;
+            let together = offer.cheapest_lot(wanted, line.unit, 0.0, exchange)?;
+            let goods = |ordered| Some(offer.cost_of(ordered, exchange)?.cents);
+            Some((goods(together.ordered)? - goods(line.buy.ordered)?).max(0))
+        });
+        if let Some((cost, more)) = choice.cost.as_mut().zip(more) {
+            cost.cents = more;
         }
     }
 }

@@ -37,7 +37,6 @@ mod rebuild_need;
 mod reorder;
 mod riding_along;
 mod same_part;
-mod shelf_life;
 mod shop_plan;
 mod sourcing;
 mod stock;
@@ -53,6 +52,7 @@ mod year;
 #[cfg(test)]
 mod sample;
 
+pub use crate::catalogue::{ShelfLife, ShelfLifeBasis};
 pub use as_if::AsIf;
 pub use calendar::{CalendarId, Calendars, WorkCalendar};
 pub use choice::{OfferChoice, Timing, WhyNoChoice};
@@ -95,7 +95,6 @@ pub use part_price::PartPrices;
 pub use purchase::{BestInTotal, Choice, MOST_NODES, Picked, Problem, best_in_total};
 pub use rebuild_need::{HORIZON_DAYS, RebuildNeed, service_ends};
 pub use reorder::{NotOrdered, Reorder, SupplierOrder};
-pub use shelf_life::{ShelfLife, ShelfLifeBasis};
 pub use shop_plan::{OfferArrivals, Plan, levels_for_budget, plan, plan_as_if};
 pub use stock::{ExpiredLot, FreeLot, FreeStock, PartStock};
 pub use supply::{Source, Supply};

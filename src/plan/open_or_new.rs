@@ -24,6 +24,7 @@ pub fn second_order_pays(sourcing: &Sourcing<'_>, need: &RebuildNeed, open: &Sup
         unit: need.unit,
         needed_by: Some(need.needed_by),
         waiting: None,
+        until: None,
         waits: &[waits],
     };
     let Ok(found) = choices(sourcing, wanted, &OrderedBefore::default()) else {

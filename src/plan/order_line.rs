@@ -144,6 +144,14 @@ impl OrderedFor {
         })
     }
 
+    /// Last day on which it is of use; `None` where it always is.
+    pub const fn until(&self) -> Option<NaiveDate> {
+        match self.reason {
+            ReorderReason::LastBuy { until, .. } => Some(until),
+            ReorderReason::AtReorderPoint { .. } | ReorderReason::Rebuild { .. } => None,
+        }
+    }
+
     /// True for a part that was never used and that no critical machine's downtime pays: nobody need order it.
     pub fn is_held_back(&self) -> bool {
         self.never_used
@@ -189,40 +197,60 @@ pub fn waits_of<'n>(needs: impl Iterator<Item = &'n OrderedFor>) -> Vec<WaitsFro
     waits.unwrap_or_default()
 }
 
-/// What there is besides, but is not counted toward a stock position; empty without any.
-fn not_counted(
-    expiring: f64,
-    forgotten: Option<(f64, NaiveDate)>,
-    too_late: Option<(f64, NaiveDate)>,
-) -> String {
-    let mut words = String::new();
-    if expiring > 0.0 {
-        let expiring = said(expiring);
-        words.push_str(&format!(
-            "; besides {expiring} that reach the end of their shelf life before an order could be here, not counted"
-        ));
+impl ReorderReason {
+    /// What there is besides, but is not counted toward a stock position or a last buy, in clauses; none without any.
+    pub fn not_counted(&self) -> Vec<String> {
+        let (expiring, forgotten, too_late, after_service) = match self {
+            Self::AtReorderPoint {
+                expiring,
+                forgotten,
+                too_late,
+                ..
+            } => {
+                let too_late = too_late.map(|of| (of.quantity, of.first));
+                (*expiring, *forgotten, too_late, 0.0)
+            }
+            Self::LastBuy {
+                bridged, too_late, ..
+            } => {
+                let bridged = bridged.map(|of| (of.quantity, of.first));
+                (0.0, None, bridged, *too_late)
+            }
+            Self::Rebuild { .. } => return Vec::new(),
+        };
+        let expiring = (expiring > 0.0).then(|| {
+            let expiring = said(expiring);
+            format!("besides {expiring} that reach the end of their shelf life before an order could be here, not counted")
+        });
+        let forgotten = forgotten.map(|(quantity, ordered)| {
+            let quantity = said(quantity);
+            format!("besides {quantity} ordered on {ordered} and not counted: chase or close it")
+        });
+        let too_late = too_late.map(|(quantity, first)| {
+            let quantity = said(quantity);
+            format!("besides {quantity} on order, likely here on {first}, too late to be counted: hurry it")
+        });
+        let after_service = (after_service > 0.0).then(|| {
+            let quantity = said(after_service);
+            format!("besides {quantity} on order that come after that: hurry or cancel them")
+        });
+        let all = [expiring, forgotten, too_late, after_service];
+        all.into_iter().flatten().collect()
     }
-    if let Some((quantity, ordered)) = forgotten {
-        words.push_str(&format!(
-            "; besides {quantity} ordered on {ordered} and not counted: chase or close it"
-        ));
-    }
-    if let Some((quantity, first)) = too_late {
-        let quantity = said(quantity);
-        words.push_str(&format!(
-            "; besides {quantity} on order, likely here on {first}, too late to be counted: hurry it"
-        ));
-    }
-    words
-}
 
-/// What is on order and comes after the last day in service; empty without any.
-fn after_service(too_late: f64) -> String {
-    if too_late <= 0.0 {
-        return String::new();
+    /// True where it is to bridge the time until open orders come that are too late.
+    pub const fn is_bridge(&self) -> bool {
+        matches!(
+            self,
+            Self::AtReorderPoint {
+                too_late: Some(_),
+                ..
+            } | Self::LastBuy {
+                bridged: Some(_),
+                ..
+            }
+        )
     }
-    let too_late = said(too_late);
-    format!("; besides {too_late} on order that come after that: hurry or cancel them")
 }
 
 impl fmt::Display for ReorderReason {
@@ -230,14 +258,12 @@ impl fmt::Display for ReorderReason {
         match self {
             Self::AtReorderPoint {
                 free,
-                expiring,
                 on_order,
-                forgotten,
-                too_late,
                 left_over,
                 for_rebuilds,
                 position,
                 reorder_point,
+                ..
             } => {
                 let (free, on_order, position) = (said(*free), said(*on_order), said(*position));
                 write!(f, "{free} free and {on_order} on order")?;
@@ -253,11 +279,6 @@ impl fmt::Display for ReorderReason {
                     f,
                     ": {position} is at or below the reorder point of {reorder_point}"
                 )?;
-                f.write_str(&not_counted(
-                    *expiring,
-                    *forgotten,
-                    too_late.map(|of| (of.quantity, of.first)),
-                ))
             }
             Self::Rebuild {
                 date,
@@ -266,15 +287,14 @@ impl fmt::Display for ReorderReason {
                 ..
             } => {
                 let (needed, short) = (said(*needed), said(*short));
-                write!(f, "rebuild on {date} needs {needed}, {short} missing")
+                write!(f, "rebuild on {date} needs {needed}, {short} missing")?;
             }
             Self::LastBuy {
                 until,
                 expected,
                 wanted,
                 enough_share,
-                too_late,
-                bridged,
+                ..
             } => {
                 write!(
                     f,
@@ -282,13 +302,11 @@ impl fmt::Display for ReorderReason {
                     said(*wanted),
                     100.0 * enough_share
                 )?;
-                f.write_str(&not_counted(
-                    0.0,
-                    None,
-                    bridged.map(|of| (of.quantity, of.first)),
-                ))?;
-                f.write_str(&after_service(*too_late))
             }
         }
+        for of in self.not_counted() {
+            write!(f, "; {of}")?;
+        }
+        Ok(())
     }
 }

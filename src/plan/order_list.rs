@@ -11,7 +11,7 @@ use super::freight::Carriage;
 use super::lead_time::supplier_key;
 use super::offer::DeliveryKind;
 use super::order_line::{OrderedFor, ReorderLine, waits_of};
-use super::order_waiting::OrderWaiting;
+use super::order_waiting::Waiting;
 use super::sourcing::Sourcing;
 use crate::catalogue::PartId;
 use crate::units::{Money, UnitOfCount};
@@ -62,7 +62,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
         &mut self,
         need: OrderedFor,
         unit: UnitOfCount,
-        waiting: Option<OrderWaiting<'_>>,
+        waiting: Option<Waiting<'_>>,
         order_by: impl Fn(&OfferChoice) -> chrono::NaiveDate,
     ) -> Result<(), (f64, WhyNoChoice)> {
         let mut left = need.wanted;
@@ -74,6 +74,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
                 unit,
                 needed_by: need.needed_by,
                 waiting,
+                until: need.until(),
                 waits: &waits,
             };
             let mut found = choices(self.sourcing, wanted, &self.before)
@@ -107,7 +108,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
     fn place(
         &mut self,
         need: OrderedFor,
-        (unit, waiting): (UnitOfCount, Option<OrderWaiting<'_>>),
+        (unit, waiting): (UnitOfCount, Option<Waiting<'_>>),
         buy: OfferChoice,
         next_best: Option<OfferChoice>,
     ) {
@@ -150,7 +151,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
         &mut self,
         at: usize,
         (need, counted): (&OrderedFor, f64),
-        (unit, waiting): (UnitOfCount, Option<OrderWaiting<'_>>),
+        (unit, waiting): (UnitOfCount, Option<Waiting<'_>>),
         buy: &OfferChoice,
     ) -> Option<ReorderLine> {
         let line = &self.lines[at];
@@ -182,6 +183,12 @@ impl<'s, 'a> OrderList<'s, 'a> {
             unit: line.unit,
             needed_by,
             waiting,
+            until: line
+                .needs
+                .iter()
+                .chain([&need])
+                .filter_map(OrderedFor::until)
+                .min(),
             waits: &waits,
         };
         let is_same = |choice: &OfferChoice| {

@@ -3,12 +3,71 @@
 //! Of two offers the cheaper one may be the dearer: a critical machine that stands for the days the other would have saved
 //! costs more than the goods.
 
+use chrono::NaiveDate;
+
 use super::demand::Demand;
-use super::level::{DemandTable, JobsShort, Level, LevelBasis, takes_one, units_of_usage};
+use super::level::{
+    DemandTable, JobsShort, LastBuyPrices, Level, LevelBasis, SavedOfJob, WaitingBasis, mean_size,
+    takes_one, until_then,
+};
 use super::three_points::THREE_POINTS;
 
 /// Days of a year.
 const YEAR_DAYS: f64 = 365.0;
+
+/// What machines wait for until an order comes that no day asks for.
+#[derive(Debug, Clone, Copy)]
+pub enum Waiting<'l> {
+    /// Of a stock level.
+    Level(OrderWaiting<'l>),
+    /// Of a last buy.
+    LastBuy(LastWaiting),
+}
+
+impl Waiting<'_> {
+    /// What waiting counts for an order that takes so many days, in hundredths of the shop's currency.
+    pub fn cents(&self, days: f64) -> i64 {
+        match self {
+            Self::Level(of) => of.cents(days),
+            Self::LastBuy(of) => (of.counts(days) * 100.0).round() as i64,
+        }
+    }
+}
+
+/// Jobs that a last buy serves, and what they wait for it.
+#[derive(Debug, Clone, Copy)]
+pub struct LastWaiting {
+    prices: LastBuyPrices,
+    /// Jobs served by what is bought.
+    jobs: f64,
+    /// Days until the last one in service.
+    in_service: f64,
+}
+
+impl LastWaiting {
+    /// Of a level with a last buy that has the first number of units without it and the second with it; `None` where nothing
+    /// says what going without costs.
+    pub fn of(level: &Level, today: NaiveDate, (without, with): (f64, f64)) -> Option<Self> {
+        let LevelBasis::Computed(reason) = &level.why else {
+            return None;
+        };
+        let last = reason.last_buy.as_ref()?;
+        let (_, jobs) = until_then(&reason.demand, today, last.until)?;
+        Some(Self {
+            prices: last.without?,
+            jobs: jobs.with(without.floor() as i64) - jobs.with(with.floor() as i64),
+            in_service: (last.until - today).num_days() as f64,
+        })
+    }
+
+    /// What they wait that an order which comes after so many days does not save, by criticality, in units of the shop's
+    /// currency.
+    fn counts(&self, days: f64) -> f64 {
+        let saved = SavedOfJob::of(&self.prices, days, self.in_service).waiting_share;
+        let waiting = (self.prices.stoppage - self.prices.surcharge).max(0.0);
+        self.jobs * waiting * (1.0 - saved)
+    }
+}
 
 /// Demand that meets what is left of a stock until an order comes.
 #[derive(Debug, Clone, Copy)]
@@ -22,12 +81,15 @@ pub struct OrderWaiting<'l> {
 }
 
 impl<'l> OrderWaiting<'l> {
-    /// Of a level at a stock position; `None` where the level rests on no demand or no price.
+    /// Of a level at a stock position; `None` where the level rests on no demand or no price, or nobody says what an hour costs.
     pub fn of(level: &'l Level, position: f64) -> Option<Self> {
         let LevelBasis::Computed(reason) = &level.why else {
             return None;
         };
         let priced = reason.priced.as_ref()?;
+        if priced.basis == WaitingBasis::NothingKnown {
+            return None;
+        }
         let hours_a_day = priced.year_h / YEAR_DAYS;
         Some(Self {
             demand: &reason.demand,
@@ -46,7 +108,7 @@ impl<'l> OrderWaiting<'l> {
             // Whatever is asked for is missing from then on: a triangle over what is missing already.
             let per_day = self.demand.per_day().unwrap_or(0.0);
             let units = (per_day * days / 2.0 - self.position) * days;
-            return units / units_of_usage(self.demand);
+            return units / mean_size(self.demand);
         }
         let missing = THREE_POINTS.iter().filter_map(|(moment, weight)| {
             let demand = self.demand.distribution(moment * days)?;

@@ -5,11 +5,10 @@ use std::collections::BTreeMap;
 use chrono::NaiveTime;
 
 use super::calendar::Calendars;
-use super::late_for_last::share_saved;
 use super::late_for_level::LateForLevel;
 use super::late_order::late_orders;
 use super::lead_time::Arrival;
-use super::level::{DemandTable, LevelBasis, WaitingBasis, until_then};
+use super::level::{JobsWaiting, LevelBasis, SavedOfJob, WaitingBasis, share_saved, until_then};
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::rebuild_need::RebuildNeed;
 use super::shop_plan::Plan;
@@ -33,8 +32,8 @@ pub struct OrderWorth {
 
 /// What each of some lines of the order list saves; `None` where nothing behind it rests on figures.
 ///
-/// At a reorder point: waiting in a year with the stock position left where it is, less that with the level, or what is
-/// waited until an open order comes that is too late for the level. For a
+/// At a reorder point: jobs that wait in a year with the stock position left where it is, less those with the level, or what
+/// is waited until an open order comes that is too late for the level; a job that takes ten pieces is one stop, not ten. For a
 /// rebuild: production hours from the planned day until it would be there if it were ordered when missed, from whoever ends
 /// the wait at the least cost, and no longer than until open orders bring it that come too late, or orders of today for the
 /// stock level. Where it can be made, repaired
@@ -140,12 +139,11 @@ fn of_level(
         return None;
     };
     let priced = reason.priced.as_ref()?;
-    let table = reason.few_machines.map_or_else(
-        || DemandTable::new(&reason.lead_time_demand),
-        |few| few.spares_table(),
-    );
-    let left = table.shortfall(position.floor() as i64);
-    let in_a_year = || (left - reason.service.waiting).max(0.0) * priced.year_h;
+    let in_a_year = || {
+        let jobs = JobsWaiting::of(reason);
+        let kept = jobs.with_level(level.reorder_point, level.order_quantity);
+        (jobs.at(position) - kept).max(0.0) * priced.year_h
+    };
     let waiting_h = too_late.map_or_else(in_a_year, |late| {
         late.saves_unit_days * priced.year_h / YEAR_DAYS
     });
@@ -177,17 +175,21 @@ fn of_last_buy(
     let fewer = jobs.with(without) - jobs.with(with);
     let units = table.shortfall(without) - table.shortfall(with);
     let priced = reason.priced.as_ref()?;
-    let usual_h = reason.lead.mean_days * priced.year_h / YEAR_DAYS;
-    let waits_h = last.without.map_or(usual_h, |of| of.waiting_h);
     let in_service = (last.until - today).num_days() as f64;
-    let share = share_saved(comes, in_service, waits_h * YEAR_DAYS / priced.year_h);
+    let Some(of) = last.without else {
+        let waits_days = reason.lead.mean_days;
+        let waits_h = waits_days * priced.year_h / YEAR_DAYS;
+        return Some(OrderWorth {
+            waiting_h: fewer * waits_h * share_saved(comes, in_service, waits_days),
+            saves: None,
+        });
+    };
+    let saved = SavedOfJob::of(&of, comes, in_service);
+    let stoppage = saved.stoppage(of.stoppage_cost, of.surcharge);
+    let bought_then = of.price * saved.bought_share * units;
     Some(OrderWorth {
-        waiting_h: fewer * waits_h * share,
-        saves: last.without.map(|of| {
-            let not_saved = waits_h * (1.0 - share) * priced.cost_per_h.to_units();
-            let stoppage = (of.stoppage_cost - not_saved).max(0.0);
-            money(shop, stoppage.mul_add(fewer, of.price * units))
-        }),
+        waiting_h: fewer * of.waiting_h * saved.waiting_share,
+        saves: Some(money(shop, stoppage.mul_add(fewer, bought_then))),
     })
 }
 
@@ -282,6 +284,32 @@ mod tests {
             (none.waiting_h / by_hand - 1.0).abs() < 0.01,
             "{none:?} {by_hand}"
         );
+    }
+
+    #[test]
+    fn a_usage_of_ten_pieces_is_one_stop() {
+        let settings = "levels_by = \"downtime_cost\"\n";
+        let mut of_ten = critical(0.0, settings, None);
+        for usage in &mut of_ten.shop.usages {
+            usage.record.quantity = 10.0;
+        }
+        let plan = of_ten.plan();
+        let level = plan.levels.by_part.values().next().unwrap();
+        let LevelBasis::Computed(reason) = &level.why else {
+            panic!("{level:?}");
+        };
+        // None there and none ordered: every usage waits the lead time, once (Little, as above), whatever it takes; with the
+        // level next to none does, for ten of 10.00 cost a trifle to hold beside weeks at 100 an hour.
+        let usages_per_day = reason.demand.per_day().unwrap() / 10.0;
+        let year_h = reason.priced.as_ref().unwrap().year_h;
+        let by_hand = usages_per_day * reason.lead.mean_days * year_h;
+        let worth = worths(&of_ten)[0].unwrap();
+        assert!(
+            worth.waiting_h <= by_hand * 1.01 && worth.waiting_h > 0.9 * by_hand,
+            "{worth:?} {by_hand}"
+        );
+        let cost = worth.saves.unwrap().to_units();
+        assert!((cost / (100.0 * worth.waiting_h) - 1.0).abs() < 1e-3);
     }
 
     #[test]

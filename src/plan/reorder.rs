@@ -13,15 +13,15 @@ use super::late_for_last::last_bridge;
 use super::late_for_level::short_before;
 use super::late_hours::WaitsFrom;
 use super::lead_time::supplier_key;
-use super::level::{LastBuy, Level, LevelBasis, LevelReason, Levels};
+use super::level::{LastBuy, LastBuyStill, Level, LevelBasis, LevelReason, Levels};
 use super::level_shelf::expiring_of;
 use super::made_instead::{
-    MadeInstead, Making, known_cents, tell_begin, ways_of_needs, without_cost,
+    MadeInstead, Making, known_cents, tell_begin, tell_instead, ways_of_needs, without_cost,
 };
 use super::open_order::OpenOrder;
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::order_list::OrderList;
-use super::order_waiting::OrderWaiting;
+use super::order_waiting::{LastWaiting, OrderWaiting, Waiting};
 use super::rebuild_need::RebuildNeed;
 use super::riding_along::{
     MOST_LINES, all_freights, in_all_cents, may_close, may_open, paid_anyhow, tell_freight,
@@ -75,8 +75,8 @@ pub struct Reorder {
     pub orders: Vec<SupplierOrder>,
     /// Needs that no offer covers.
     pub not_ordered: Vec<NotOrdered>,
-    /// What is still to buy of each last buy: beyond what is there, on order, and left over or taken by planned rebuilds.
-    pub last_buys: BTreeMap<PartId, f64>,
+    /// What is still bought of each last buy: beyond what is there, on order, and left over or taken by planned rebuilds.
+    pub last_buys: BTreeMap<PartId, LastBuyStill>,
     /// What is made, repaired or fetched for planned rebuilds instead of ordered, by need.
     pub made: Vec<MadeInstead>,
     /// Rows of open orders before which the shelf may run short.
@@ -112,6 +112,7 @@ impl Reorder {
     ) -> Self {
         let mut list = Self::best(sourcing, acceptances, needs, levels);
         tell_begin(sourcing, needs, &mut list.made);
+        tell_instead(sourcing, needs, &mut list.made, &list.lines);
         tell_missed(sourcing, needs, &mut list.lines);
         list
     }
@@ -191,24 +192,25 @@ impl Reorder {
                 lines: &list.lines,
                 lines_of: &lines_of,
             };
-            let wanted = match last_buy(level) {
-                Some((reason, last)) => {
-                    let (found, late) = for_last_buy(&there, level, (reason, last));
-                    hurry.extend(late);
-                    let missing = found.as_ref().map_or(0.0, |found| found.wanted);
-                    last_buys.insert(level.part, missing);
-                    found
-                }
-                None => {
-                    let (found, late) = at_reorder_point(&there, level);
-                    hurry.extend(late);
-                    found
-                }
+            let last = last_buy(level);
+            let (wants, late) = match last {
+                Some(last) => for_last_buy(&there, level, last),
+                None => at_reorder_point(&there, level),
             };
-            if let Some(wants) = wanted {
+            hurry.extend(late);
+            let missing = wants.as_ref().map_or(0.0, |wants| wants.wanted);
+            let short = wants.and_then(|wants| {
                 let need = wants.for_level(sourcing, level, accepted);
-                not_ordered.extend(for_level(&mut list, sourcing, level, need));
+                for_level(&mut list, sourcing, level, need)
+            });
+            if last.is_some() {
+                let still = LastBuyStill {
+                    units: missing - short.as_ref().map_or(0.0, |short| short.wanted),
+                    not_bought: short.as_ref().map(|short| short.why),
+                };
+                last_buys.insert(level.part, still);
             }
+            not_ordered.extend(short);
         }
         // Chosen by number, listed by part.
         let mut lines = list.lines;
@@ -266,17 +268,7 @@ impl LevelWants {
 fn bridges_of(lines: &[ReorderLine]) -> BTreeMap<PartId, f64> {
     let mut bridges: BTreeMap<PartId, f64> = BTreeMap::new();
     for need in lines.iter().flat_map(|line| &line.needs) {
-        let is_bridge = matches!(
-            need.reason,
-            ReorderReason::AtReorderPoint {
-                too_late: Some(_),
-                ..
-            } | ReorderReason::LastBuy {
-                bridged: Some(_),
-                ..
-            }
-        );
-        if is_bridge && !need.is_held_back() {
+        if need.reason.is_bridge() && !need.is_held_back() {
             *bridges.entry(need.part).or_default() += need.wanted;
         }
     }
@@ -362,6 +354,7 @@ fn for_rebuild(
             unit: need.unit,
             needed_by: Some(need.needed_by),
             waiting: None,
+            until: None,
             waits: &waits,
         })
     };
@@ -416,24 +409,32 @@ fn for_level(
         wanted,
         why,
     };
-    if let ReorderReason::LastBuy { until, .. } = need.reason {
+    let is_bridge = need.reason.is_bridge();
+    if last_buy(level).is_some_and(|(_, last)| last.is_in_vain && !is_bridge) {
         let wanted = Wanted {
             parts: &need.accepted,
             quantity: need.wanted,
             unit: level.unit,
             needed_by: None,
             waiting: None,
+            until: need.until(),
             waits: &[],
         };
+        // What comes in service saves less than it costs; what does not come, nothing at all.
         let found = choices(sourcing, wanted, &OrderedBefore::default());
-        let is_in_service = |choice: &OfferChoice| choice.arrival.likely.date() <= until;
-        if found.is_ok_and(|found| !found.iter().any(is_in_service)) {
-            return Some(not_ordered((need.wanted, WhyNoChoice::AfterService)));
-        }
+        let why = found.err().unwrap_or(WhyNoChoice::SavesTooLittle);
+        return Some(not_ordered((need.wanted, why)));
     }
+    let today = sourcing.shop.as_of.date();
     let waiting = match need.reason {
-        ReorderReason::AtReorderPoint { position, .. } => OrderWaiting::of(level, position),
-        ReorderReason::Rebuild { .. } | ReorderReason::LastBuy { .. } => None,
+        ReorderReason::AtReorderPoint { position, .. } => {
+            OrderWaiting::of(level, position).map(Waiting::Level)
+        }
+        ReorderReason::LastBuy { wanted, .. } => {
+            let served = (wanted - need.wanted, wanted);
+            LastWaiting::of(level, today, served).map(Waiting::LastBuy)
+        }
+        ReorderReason::Rebuild { .. } => None,
     };
     let order_by = need.order_by;
     let added = list.add(need, level.unit, waiting, |_| order_by);
@@ -470,10 +471,12 @@ fn for_last_buy(
     let too_late = too_late.fold(0.0, |a, b| a + b);
     of.on_order -= too_late;
     let missing = (wanted - of.left()).ceil();
+    // What saves less than it costs serves no time before an open order either.
+    let in_all = if last.is_in_vain { 0.0 } else { missing };
     let bridge = last_bridge(there.sourcing, (basis, last), &served, of.left());
     let bought = bridge.as_ref().and_then(|bridge| bridge.bought);
     // What is missing in all serves the time until then as well.
-    let bridged = bought.filter(|(units, _)| *units > missing.max(0.0));
+    let bridged = bought.filter(|(units, _)| *units > in_all.max(0.0));
     let missing = bridged.map_or(missing, |(units, _)| units);
     let reason = ReorderReason::LastBuy {
         until: last.until,

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::as_if::AsIf;
 use super::demand::{Demand, DemandPool, PartLife, PoolSaving, demands, pool_savings, pools};
 use super::issue::PlanIssue;
-use super::kit::{KitPlan, plan_kits};
+use super::kit::{KitPlan, KitsToPlan, told_kits};
 use super::level::{Levels, OneWaySaving, one_way_savings, target_shares};
 use super::offer::{Delivery, UnusableOffer};
 use super::open_order::OpenOrder;
@@ -16,6 +16,7 @@ use super::sourcing::Sourcing;
 use super::stock::FreeStock;
 use crate::catalogue::{PartId, Shop};
 use crate::interchange::LineAcceptance;
+use crate::parallel;
 use crate::place::Place;
 use crate::record::LevelsBy;
 
@@ -35,6 +36,9 @@ pub struct OfferArrivals {
     /// True where the quote is older than the settings allow.
     pub is_old: bool,
 }
+
+/// One in so many kits is planned beside the order list, the others beside demand and levels: so much longer these take.
+const KITS_BESIDE_ORDERS: usize = 5;
 
 /// Everything the plan found, numbers only.
 #[derive(Debug, Clone, Default)]
@@ -82,19 +86,39 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
     let mut sourcing = Sourcing::new(shop, &mut issues);
     as_if.slow(&mut sourcing);
     let lives = as_if.lives(shop);
-    let mut demands = demands(shop, acceptances, &lives, &mut issues);
-    as_if.use_more(&mut demands);
-    let pools = pools(shop, acceptances);
-    let mut levels = Levels::new(&sourcing, &demands, &pools, &mut issues);
-    let targets = target_shares(shop);
-    let days = |part: &PartId| Some((*part, levels.serving(*part)?.lead_days()?));
-    let level_days = levels.by_part.keys().filter_map(days).collect();
-    let pool_savings = pool_savings(&sourcing, &demands, &pools, &targets, &level_days);
-    let one_way_savings = one_way_savings(&sourcing, &levels, &demands, &pools, &targets);
-    let kits = plan_kits(&sourcing, acceptances, &mut issues);
-    let needs = rebuild_needs(&sourcing, acceptances, &mut issues);
-    let reorder = Reorder::new(&sourcing, acceptances, &needs, &levels);
+    // Kits look at no levels. One thing after another in levels and in the order list leaves a core free for them.
+    let beside_levels = shop.kits.len() - shop.kits.len() / KITS_BESIDE_ORDERS;
+    let (stocked, (kits, planned)) = parallel::both(
+        || Stocked::new(&sourcing, acceptances, as_if, &lives),
+        || {
+            let kits = KitsToPlan::new(&sourcing, acceptances);
+            let planned = kits.planned(0..beside_levels);
+            (kits, planned)
+        },
+    );
+    let Stocked {
+        demands,
+        pools,
+        pool_savings,
+        one_way_savings,
+        mut levels,
+        issues: of_levels,
+    } = stocked;
+    let ((needs, reorder, of_needs), others) = parallel::both(
+        || {
+            let mut issues = Vec::new();
+            let needs = rebuild_needs(&sourcing, acceptances, &mut issues);
+            let reorder = Reorder::new(&sourcing, acceptances, &needs, &levels);
+            (needs, reorder, issues)
+        },
+        || kits.planned(beside_levels..shop.kits.len()),
+    );
+    drop(kits);
     levels.tell_last_buys(&reorder.last_buys);
+    issues.extend(of_levels);
+    let planned = planned.into_iter().chain(others);
+    let kits = told_kits(&sourcing, planned, &mut issues);
+    issues.extend(of_needs);
     let mut offers: Vec<OfferArrivals> = sourcing
         .offers
         .into_values()
@@ -125,6 +149,45 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
         needs,
         reorder,
         issues,
+    }
+}
+
+/// What is used and kept.
+struct Stocked {
+    demands: BTreeMap<PartId, Arc<Demand>>,
+    pools: Vec<DemandPool>,
+    pool_savings: Vec<PoolSaving>,
+    one_way_savings: Vec<OneWaySaving>,
+    levels: Levels,
+    issues: Vec<PlanIssue>,
+}
+
+impl Stocked {
+    fn new(
+        sourcing: &Sourcing<'_>,
+        acceptances: &[LineAcceptance],
+        as_if: &AsIf,
+        lives: &BTreeMap<PartId, PartLife>,
+    ) -> Self {
+        let shop = sourcing.shop;
+        let mut issues = Vec::new();
+        let mut demands = demands(shop, acceptances, lives, &mut issues);
+        as_if.use_more(&mut demands);
+        let pools = pools(shop, acceptances);
+        let levels = Levels::new(sourcing, &demands, &pools, &mut issues);
+        let targets = target_shares(shop);
+        let days = |part: &PartId| Some((*part, levels.serving(*part)?.lead_days()?));
+        let level_days = levels.by_part.keys().filter_map(days).collect();
+        let pool_savings = pool_savings(sourcing, &demands, &pools, &targets, &level_days);
+        let one_way_savings = one_way_savings(sourcing, &levels, &demands, &pools, &targets);
+        Self {
+            demands,
+            pools,
+            pool_savings,
+            one_way_savings,
+            levels,
+            issues,
+        }
     }
 }
 

@@ -4,11 +4,10 @@ mod expiring;
 
 use std::collections::BTreeMap;
 
-use chrono::{Days, Months, NaiveDate};
+use chrono::NaiveDate;
 
 use super::issue::PlanIssue;
-use super::shelf_life::ShelfLife;
-use crate::catalogue::{CataloguePart, PartId, Shop, StockOf};
+use crate::catalogue::{CataloguePart, PartId, ShelfLife, Shop, StockOf, last_day};
 use crate::place::Place;
 use crate::units::UnitOfCount;
 
@@ -169,11 +168,9 @@ impl FreeStock {
             });
             return Err(NoLot::Unknown);
         }
-        let months = ShelfLife::of(part, &shop.settings.planning).map(|life| life.months);
+        let life = ShelfLife::of(part, &shop.settings.planning);
         let cure_date = cured_before(shop.as_of.date(), part, row, issues);
-        let by_cure = cure_date.and_then(|cured| usable_until(months?, cured));
-        // What somebody wrote on the lot comes before what is reckoned.
-        let usable_until = record.usable_until.or(by_cure);
+        let usable_until = last_day(record.usable_until, life.as_ref(), cure_date);
         if let Some(until) = usable_until.filter(|until| *until < shop.as_of.date()) {
             self.expired.push(ExpiredLot {
                 part: part.id,
@@ -278,17 +275,6 @@ impl StockUnit {
             Some,
         )
     }
-}
-
-/// Last day a lot may be fitted after so many months of shelf life.
-///
-/// Whole months by the calendar, the rest of a month as 30 days a month.
-pub fn usable_until(months: f64, cured: NaiveDate) -> Option<NaiveDate> {
-    let months = months.max(0.0);
-    let days = (months.fract() * 30.0).round() as u64;
-    cured
-        .checked_add_months(Months::new(months.floor().min(2400.0) as u32))?
-        .checked_add_days(Days::new(days))
 }
 
 /// The day a lot was cured or packed; none, told, for a day to come, by which nobody knows its age.

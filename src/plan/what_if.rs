@@ -216,7 +216,7 @@ fn supplier_of(shop: &Shop, name: &str) -> Result<String, WhatIfError> {
 }
 
 fn machine_of(shop: &Shop, name: &str) -> Result<String, WhatIfError> {
-    let key = NameKey::new(name).as_str().to_owned();
+    let key = NameKey::new(name).into_text();
     let today = shop.as_of.date();
     let is_in_service = |key: &String| {
         let until = shop.machines.get(key).map(|machine| machine.in_use_until);

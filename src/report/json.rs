@@ -20,7 +20,9 @@
 //! cents as decimals, `wait_days` in calendar days, `_workdays` in working days, `_h` in hours, `_mm` in
 //! millimetres; a `_share` is 0 to 1. Dates and moments are ISO 8601, local time. `mark` is there only where
 //! the sheet shows marks. A value that does not apply is `null`. A value that could not be known is `null` as
-//! well, and a sibling `"<column key>_unknown"` gives the reason. A change of meaning raises `schema`.
+//! well, and a sibling `"<column key>_unknown"` gives the reason. The `sum` of `totals` is of what is known, `null` where no
+//! row is known; `unknown_rows` counts the rows that are not known, or not in whole, such as the goods of an order whose
+//! freight is not known. A change of meaning raises `schema`.
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;

@@ -186,7 +186,7 @@ fn names_of(state: &State, part: &str) -> Vec<String> {
 }
 
 fn key(text: &str) -> String {
-    NameKey::new(text).as_str().to_owned()
+    NameKey::new(text).into_text()
 }
 
 fn rows_about(state: &State, names: &[String]) -> Vec<Row> {

@@ -4,8 +4,9 @@ use chrono::{Duration, NaiveDateTime};
 use serde_json::Value;
 use sparewright::catalogue::Shop;
 use sparewright::interchange::{Envelopes, accept};
+use sparewright::place::Place;
 use sparewright::plan::{
-    GammaWait, KitStudy, StudyAsk, Wait, quantile_of_last, share_complete, study_kit,
+    GammaWait, KitStudy, Source, StudyAsk, Wait, quantile_of_last, share_complete, study_kit,
 };
 use sparewright::record::{
     Expedite, KitLine, LeadUnit, MachineRecord, OfferRecord, PriceBreak, QuotedLeadTime, Records,
@@ -292,6 +293,53 @@ fn moment(text: &str) -> NaiveDateTime {
     read_moment(text).unwrap()
 }
 
+/// What one line is bought from: the row of its offer (`None` for the shelf), days until it is there, quantity ordered.
+type Bought = (Option<Place>, i64, f64);
+
+/// What each line of the plan is bought from.
+fn chosen(study: &KitStudy) -> Vec<Bought> {
+    let start = moment("2026-03-09T00:00");
+    let lines = study.plan.accepted.lines.iter();
+    lines
+        .map(|line| {
+            let [supply] = line.supplies.as_slice() else {
+                panic!("one offer a line, not {:?}", line.supplies);
+            };
+            match &supply.source {
+                Source::Offer { place, ordered, .. } => {
+                    let there = supply.arrival.likely;
+                    (Some(place.clone()), (there - start).num_days(), *ordered)
+                }
+                Source::Stock { .. } => (None, 0, 0.0),
+                other => panic!("not in the reference: {other:?}"),
+            }
+        })
+        .collect()
+}
+
+/// The same of the reference: `a2` is an offer, `a1!2` an offer hurried to two days, `stock` the shelf.
+fn reference_choice(of: &Value) -> Vec<Bought> {
+    let mut row = 100;
+    let mut bought = Vec::new();
+    for line in of["problem"]["lines"].as_array().unwrap() {
+        let choice = &of["optimum"]["choice"][line["part"].as_str().unwrap()];
+        let (id, hurried) = match choice[0].as_str().unwrap().split_once('!') {
+            Some((id, days)) => (id, Some(days.parse().unwrap())),
+            None => (choice[0].as_str().unwrap(), None),
+        };
+        let mut found = (None, 0, 0.0);
+        for offer in line["offers"].as_array().unwrap() {
+            if offer["id"].as_str() == Some(id) {
+                let days = hurried.unwrap_or_else(|| offer["lead"].as_i64().unwrap());
+                found = (Some(sample::place(row)), days, number(&choice[1]));
+            }
+            row += 1;
+        }
+        bought.push(found);
+    }
+    bought
+}
+
 #[test]
 pub fn the_cheapest_purchase_is_that_of_exhaustive_search() {
     // Exhaustive search, checked by HiGHS (scipy 1.17.1 milp).
@@ -317,6 +365,7 @@ pub fn the_cheapest_purchase_is_that_of_exhaustive_search() {
         assert_eq!(fixed.total.unwrap(), euros_of(&optimum["total"]), "{name}");
         assert_eq!(fixed.total.unwrap(), euros_of(&of["milp_total"]), "{name}");
         assert!(fixed.is_best, "{name}");
+        assert_eq!(chosen(&study), reference_choice(of), "{name}");
         let spend: f64 = ["goods", "expedite", "freight"]
             .iter()
             .map(|key| optimum[key].as_f64().unwrap())

@@ -2,6 +2,7 @@
 //!
 //! Sizes are those of ISO 15 and DIN 3760; the shops are invented.
 
+use chrono::Months;
 use sparewright::catalogue::card_index::CardIndex;
 use sparewright::interchange::Verdict;
 use sparewright::lookup::{Answer, Answers, Question, QuestionError, answer};
@@ -9,7 +10,7 @@ use sparewright::part::{Family, FitClass, SizeKey, Traits};
 use sparewright::record::{PartRecord, Records};
 use sparewright::units::Length;
 
-use super::sample::{offer, part, shop, stock};
+use super::sample::{monday, offer, part, shop, stock};
 
 fn index_of(records: Records) -> CardIndex {
     CardIndex::of_shop(&shop(records))
@@ -495,4 +496,35 @@ fn a_figure_below_zero_beside_a_number_of_the_shop_is_told() {
     let read = |text: &str| Question::read_in(text, Some(&index)).unwrap();
     assert_eq!(read("BRG-0126 shaft -30").not_understood, ["shaft -30"]);
     assert_eq!(read("BRG-0126 shaft 30").not_understood, [""; 0]);
+}
+
+/// ISO 2230: NBR is of group B, seven years; a day on the lot itself comes before that (common practice, no source).
+#[test]
+fn a_lot_past_its_last_day_says_so() {
+    let today = monday().date();
+    let years_ago = |years: u32| today.checked_sub_months(Months::new(12 * years));
+    let mut written = stock("P-1", "A-1", 3.0);
+    written.usable_until = today.pred_opt();
+    let mut old = stock("P-1", "A-2", 4.0);
+    old.cure_date = years_ago(8);
+    let mut sound = stock("P-1", "A-3", 5.0);
+    sound.cure_date = years_ago(6);
+    let mut marked = stock("P-1", "A-4", 6.0);
+    (marked.cure_date, marked.usable_until) = (years_ago(8), today.succ_opt());
+    let undated = stock("P-1", "A-5", 7.0);
+    let records = Records {
+        parts: vec![part("P-1", "o-ring 25x3 NBR")],
+        stock: vec![written, old, sound, marked, undated],
+        ..Records::default()
+    };
+    let answers = ask(&index_of(records), "P-1");
+    let own = answers.answers.iter().find(|one| one.number.is_some());
+    let lines = &own.unwrap().stock;
+    let past: Vec<_> = lines.iter().map(|line| line.has_expired(today)).collect();
+    let expected = [Some(true), Some(true), Some(false), Some(false), None];
+    assert_eq!(past, expected, "{lines:?}");
+    let says = |at: usize| lines[at].last_day_in_words(today).unwrap_or_default();
+    assert!(says(0).ends_with("no stock to take from"), "{}", says(0));
+    assert!(says(2).starts_with("to be fitted until"), "{}", says(2));
+    assert!(says(4).is_empty());
 }

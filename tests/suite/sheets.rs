@@ -14,6 +14,7 @@ mod same_shop;
 mod service_ends;
 mod settings_at_work;
 mod small_shop;
+mod told;
 mod worked;
 
 pub use small_shop::SmallShop;

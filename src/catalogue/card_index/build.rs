@@ -8,6 +8,7 @@ use super::entry::{Entry, envelope_sum};
 use super::names::{Kind, sum};
 use super::{DRAWERS, ENVELOPES, GRIDS, NAMES, SECTIONS, SIZES, SUPPLIERS, grid};
 use crate::catalogue::part::{CataloguePart, PartId};
+use crate::catalogue::shelf_life::{ShelfLife, last_day};
 use crate::catalogue::shop::{OfferOf, Shop};
 use crate::part::{Family, NameKey, PartClass, SizeKey};
 use crate::record::SupplierRecord;
@@ -168,6 +169,8 @@ impl<'a> Rows<'a> {
     fn card(&self, part: &CataloguePart) -> Card {
         let rows = self.stock.of(part.id).iter();
         let records = rows.map(|at| &self.shop.stock[*at as usize].record);
+        let life = ShelfLife::of(part, &self.shop.settings.planning);
+        let today = self.shop.as_of.date();
         // What is blocked is nothing to take from.
         let stock = records
             .filter(|record| !record.is_blocked)
@@ -177,6 +180,11 @@ impl<'a> Rows<'a> {
                     .on_hand
                     .map(|on_hand| on_hand - record.reserved.unwrap_or(0.0)),
                 unit_of_count: record.unit_of_count.map(|unit| unit.to_string()),
+                usable_until: last_day(
+                    record.usable_until,
+                    life.as_ref(),
+                    record.cure_date.filter(|cured| *cured <= today),
+                ),
             });
         let class = part.family.map_or(PartClass::Other, Family::class);
         let mut offers: Vec<OfferLine> = (self.offers.of(part.id).iter())

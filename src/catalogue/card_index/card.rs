@@ -19,6 +19,24 @@ pub struct StockLine {
     pub free: Option<f64>,
     /// Unit of count; `None` where the list does not say.
     pub unit_of_count: Option<String>,
+    /// Last day it may be fitted, by the lot or by its cure date; `None` where nobody knows of one.
+    pub usable_until: Option<NaiveDate>,
+}
+
+impl StockLine {
+    /// True where its last day lies before this one; `None` where nobody knows of a last day.
+    pub fn has_expired(&self, on: NaiveDate) -> Option<bool> {
+        self.usable_until.map(|last| last < on)
+    }
+
+    /// What to know of its last day, in words; none where there is no such day.
+    pub fn last_day_in_words(&self, on: NaiveDate) -> Option<String> {
+        let last = self.usable_until?;
+        Some(match last < on {
+            true => format!("its last day to be fitted was {last}: no stock to take from"),
+            false => format!("to be fitted until {last}"),
+        })
+    }
 }
 
 /// A price from a quantity on.
@@ -237,6 +255,7 @@ impl Card {
             out.maybe_text(stock.bin.as_deref());
             out.maybe_number(stock.free);
             out.maybe_text(stock.unit_of_count.as_deref());
+            out.maybe_date(stock.usable_until);
         }
         out.count(self.offers.len());
         for offer in &self.offers {
@@ -270,6 +289,7 @@ impl Card {
                 bin: bytes.maybe_text(),
                 free: bytes.maybe_number(),
                 unit_of_count: bytes.maybe_text(),
+                usable_until: bytes.maybe_date(),
             })
             .collect();
         let offers = lines(bytes.count())

@@ -18,7 +18,7 @@ use crate::digest::short_sum;
 /// First bytes of the file.
 const MAGIC: [u8; 8] = *b"SPWCARDS";
 /// Number of the form; a change of meaning raises it.
-pub(super) const SCHEMA: u32 = 5;
+pub(super) const SCHEMA: u32 = 6;
 /// Bytes of a page.
 const PAGE: usize = 8192;
 /// Letters of a key: a SHA-256 in hexadecimal.

@@ -16,6 +16,8 @@ use crate::part::{BoreForm, Dimension, Family, PartClass};
 use crate::standard::{self, StandardPart};
 use crate::units::Length;
 
+/// Said where notes on the question tell what is open of it.
+const SETTLE_NOTES: &str = "settle first what the notes say of the question";
 /// A size less likely than this never gives the first verdict.
 const SURE_ENOUGH: f64 = 0.9;
 
@@ -310,10 +312,14 @@ pub(super) fn note_words(question: &Question, answer: &mut Answer) {
     }
     if !question.not_understood.is_empty() {
         let judgement = Arc::make_mut(&mut answer.judgement);
-        judgement.checks.push(format!(
-            "not understood, and so not looked at: {}",
-            question.not_understood.join(", ")
-        ));
+        let untold = question.untold();
+        judgement.checks.push(match untold[..] {
+            [] => SETTLE_NOTES.to_owned(),
+            _ => format!(
+                "not understood, and so not looked at: {}",
+                untold.join(", ")
+            ),
+        });
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }
 }
@@ -322,6 +328,26 @@ pub(super) fn note_words(question: &Question, answer: &mut Answer) {
 mod tests {
     use super::*;
     use crate::lookup::answer;
+
+    /// DIN 628-1: B is 40 degrees; ISO 3601-3, from memory: S is the grade for special use.
+    #[test]
+    fn what_a_note_tells_is_not_told_again_as_not_understood() {
+        for (text, note) in [
+            ("7205 B 15°", "contradict"),
+            ("7206 B set of 2", "a pair is a set"),
+            ("O-ring 25x3 NBR ISO 3601-1 S", "in no table here"),
+        ] {
+            let answers = answer(&Question::read(text).unwrap(), None);
+            let told = answers.warnings.join("; ");
+            assert!(told.contains(note), "{text}: {told}");
+            assert!(!told.contains("not understood"), "{text}: {told}");
+            let judgement = &answers.answers[0].judgement;
+            assert_eq!(judgement.verdict, Verdict::AfterChecks, "{text}");
+            let checks = judgement.checks.join("; ");
+            assert!(checks.contains(SETTLE_NOTES), "{text}: {checks}");
+            assert!(!checks.contains("not understood"), "{text}: {checks}");
+        }
+    }
 
     /// Common practice, no source: seals make a spherical roller bearing wider. ISO 15: 22210 is 23 mm wide. From memory:
     /// NA4904 is 17 mm wide (ISO 1206) and NA4904-2RS 18; HK2012 closed on both sides is HK2016-2RS (ISO 3245).

@@ -51,18 +51,13 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         .flatten());
     let ordered = order::as_closed(question);
     for found in &all.found {
-        for (row, ordered) in rows_as_ordered(found, &ordered) {
-            let mut want = wanted(question, row.size);
-            let is_variant_open = open_variant(question, found, row, &mut want);
-            let mut answer = standard_answer(ordered, &want, row, found, family.is_none());
-            if is_variant_open {
-                let judgement = Arc::make_mut(&mut answer.judgement);
-                judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
-                judgement
-                    .unknown
-                    .push("which variant of this size it is".to_owned());
+        for row in &found.rows {
+            let asked = question.with_marks_of(row);
+            let of_row = matches!(asked, Cow::Owned(_)).then(|| order::as_closed(&asked));
+            for ordered in of_row.as_ref().unwrap_or(&ordered) {
+                let answer = answer_of_row(&asked, ordered, row, (found, family.is_none()));
+                answers.add(answer);
             }
-            answers.add(answer);
         }
     }
     for found in &all.found {
@@ -218,16 +213,24 @@ fn open_variant(
         .any(|other| other.traits.variant != row.traits.variant)
 }
 
-/// Every row of a size with every way in which it can be ordered.
-fn rows_as_ordered<'a>(
-    found: &'a Found,
-    ordered: &'a [Cow<'a, Question>],
-) -> impl Iterator<Item = (&'static StandardPart, &'a Question)> {
-    let each = |row: &'a &'static StandardPart| {
-        let row: &'static StandardPart = row;
-        ordered.iter().map(move |one| (row, one.as_ref()))
-    };
-    found.rows.iter().flat_map(each)
+/// A row of a size in one of the ways in which it can be ordered.
+fn answer_of_row(
+    asked: &Question,
+    ordered: &Question,
+    row: &StandardPart,
+    (found, is_type_open): (&Found, bool),
+) -> Answer {
+    let mut want = wanted(asked, row.size);
+    let is_variant_open = open_variant(asked, found, row, &mut want);
+    let mut answer = standard_answer(ordered, &want, row, found, is_type_open);
+    if is_variant_open {
+        let judgement = Arc::make_mut(&mut answer.judgement);
+        judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+        judgement
+            .unknown
+            .push("which variant of this size it is".to_owned());
+    }
+    answer
 }
 
 /// What is not known of a part whose type was not asked for.

@@ -83,7 +83,8 @@ pub(super) fn order_as(question: &Question, row: &StandardPart) -> String {
     let asked = question
         .designation
         .as_ref()
-        .filter(|_| question.partial.is_empty());
+        .filter(|_| question.partial.is_empty())
+        .filter(|asked| asked.traits.material.is_none() || question.traits.material.is_some());
     let named = asked.and_then(|designation| {
         let printed = as_printed(designation, row)?;
         Some((printed, &designation.traits))
@@ -411,6 +412,8 @@ mod tests {
             ("30206 cone", "30206", "30206"),
             // Lip seals alone have ribs that pump.
             ("6308 left-hand helix", "6308", "6308"),
+            // ISO 1629: of two elastomers neither is ordered.
+            ("AS568-214 NBR 70 FKM 75", "AS568-214", "AS568-214"),
         ] {
             assert_eq!(asked_for(text, row), name, "{text}");
         }

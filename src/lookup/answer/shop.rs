@@ -86,10 +86,12 @@ pub(super) fn add(index: &CardIndex, question: &Question, all: &[Found], answers
 
 /// The part the question asks for at one of the sizes found, of the one variant that a standard table has of it.
 fn wanted_here(question: &Question, found: &Found) -> Subject {
-    let mut want = wanted(question, found.size);
-    if let [row] = found.rows[..] {
-        open_variant(question, found, row, &mut want);
-    }
+    let [row] = found.rows[..] else {
+        return wanted(question, found.size);
+    };
+    let asked = question.with_marks_of(row);
+    let mut want = wanted(&asked, found.size);
+    open_variant(&asked, found, row, &mut want);
     want
 }
 

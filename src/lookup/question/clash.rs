@@ -8,6 +8,8 @@ use crate::standard;
 /// Two figures are of one thing where they differ by less, as a share: wear and a seat's fit are far below (common practice, no
 /// source).
 const SAME_SHARE: f64 = 0.02;
+/// Other figures beside two that contradict each other by which a part is found all the same.
+const LEAST_OTHERS: usize = 2;
 /// Figures of a whole size.
 const WHOLE: usize = 3;
 
@@ -34,9 +36,17 @@ pub(super) fn tell(question: &mut Question) {
         ));
         question.not_understood.push(said);
     } else if let Some((one, other)) = twice {
+        let said = [one, other].map(|at| named(&question.readings[at]));
         question.read_as.push(format!(
-            "figures contradict each other: `{one}` beside `{other}`; measure both again"
+            "figures contradict each other: `{}` beside `{}`; measure both again",
+            said[0], said[1]
         ));
+        // What else was read finds the part without them.
+        if question.readings.len() >= LEAST_OTHERS + said.len() {
+            question.readings.remove(other);
+            question.readings.remove(one);
+            question.not_understood.extend(said);
+        }
     }
 }
 
@@ -104,13 +114,14 @@ fn seat_beside_part(readings: &[Reading]) -> Option<(usize, String)> {
     })
 }
 
-/// Two figures for one diameter.
-fn twice(readings: &[Reading]) -> Option<(String, String)> {
+/// Where two figures for one dimension stand.
+fn twice(readings: &[Reading]) -> Option<(usize, usize)> {
+    let is_dimension = |of: &Reading| is_diameter(of.role) || of.role == Some(Role::Width);
     readings.iter().enumerate().find_map(|(at, one)| {
-        let is_other = |other: &&Reading| other.role == one.role && !is_same(one, other);
-        let other = readings[at + 1..].iter().find(is_other);
-        let other = other.filter(|_| is_diameter(one.role))?;
-        Some((named(one), named(other)))
+        let is_other = |other: &Reading| other.role == one.role && !is_same(one, other);
+        let behind = readings[at + 1..].iter().position(is_other);
+        let behind = behind.filter(|_| is_dimension(one))?;
+        Some((at, at + 1 + behind))
     })
 }
 
@@ -184,6 +195,42 @@ mod tests {
         let told = question.read_as.join("; ");
         assert!(told.contains("`bore 25 mm` beside `bore 30 mm`"), "{told}");
         assert_eq!(question.readings.len(), 3, "{question:?}");
+    }
+
+    /// ISO 15: 6205 is 25 x 52 x 15 mm, 6206 is 30 x 62 x 16 mm.
+    #[test]
+    fn two_figures_for_one_dimension_are_told_and_the_others_find_the_part() {
+        for (text, words, number) in [
+            (
+                "bore 25 od 52 width 15 width 16",
+                ["width 15 mm", "width 16 mm"],
+                "6205",
+            ),
+            (
+                "bearing bore 25 od 52 width 15 thickness 18",
+                ["width 15 mm", "width 18 mm"],
+                "6205",
+            ),
+            (
+                "bore 25 bore 30 od 62 width 16",
+                ["bore 25 mm", "bore 30 mm"],
+                "6206",
+            ),
+        ] {
+            let question = read(text);
+            assert_eq!(question.not_understood, words, "{text}");
+            assert_eq!(question.readings.len(), 2, "{text}: {question:?}");
+            let told = question.read_as.join("; ");
+            let says = format!("`{}` beside `{}`", words[0], words[1]);
+            assert!(told.contains(&says), "{text}: {told}");
+            let answers = answer(&question, None).answers;
+            let found = answers.iter().any(|one| one.designation == number);
+            assert!(found, "{text}: {answers:?}");
+            let is_checked = |of: &crate::lookup::Answer| {
+                of.judgement.verdict >= crate::interchange::Verdict::AfterChecks
+            };
+            assert!(answers.iter().all(is_checked), "{text}");
+        }
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! Two closures in one question: `6206-2RS open`. Neither is dropped in silence.
 
-use super::Question;
+use super::{Question, grade, set_words};
 use crate::part::designation::elastomer;
 use crate::part::{Closure, ContactAngle};
 
@@ -78,7 +78,8 @@ pub(super) fn tell_angle(question: &mut Question, known: ContactAngle, degrees: 
 }
 
 impl Question {
-    /// The words not understood that no other note tells: a contact angle that contradicts the number's is told beside that.
+    /// The words not understood that no other note tells: a contact angle that contradicts the number's is told beside that,
+    /// and so are a set whose arrangement is open and a grade that no table has.
     pub fn untold(&self) -> Vec<&str> {
         let is_told = |word: &str| {
             word.strip_prefix(ANGLE).is_some_and(|degrees| {
@@ -87,7 +88,11 @@ impl Question {
             })
         };
         let words = self.not_understood.iter().map(String::as_str);
-        words.filter(|word| !is_told(word)).collect()
+        words
+            .filter(|word| {
+                !is_told(word) && !set_words::is_told(self, word) && !grade::is_told(self, word)
+            })
+            .collect()
     }
 }
 

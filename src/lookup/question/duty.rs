@@ -4,13 +4,16 @@
 use super::figure::is_figure;
 use super::named_duty::Bare;
 use super::{
-    Question, contrary, named_duty, need_words, place_words, quantity, speed, standard_name,
+    Question, contrary, letters, named_duty, need_words, place_words, quantity, speed,
+    standard_name,
 };
 use crate::part::designation::elastomer;
 use crate::part::{ContactAngle, Family};
 
 /// Units of loads; a bare `N` is a mark of bearings too.
-pub(super) const LOAD_UNITS: [&str; 5] = ["kn", "n", "kgf", "lbf", "dan"];
+pub(super) const LOAD_UNITS: [&str; 9] = [
+    "kn", "n", "kgf", "lbf", "dan", "lbs", "kp", "newton", "newtons",
+];
 /// Newtons from which a figure with N behind it is a load where no word says so: sizes that large have no N behind them.
 const LEAST_BARE_N: f64 = 300.0;
 pub(super) const LIFE_UNITS: [&str; 8] = [
@@ -24,7 +27,10 @@ pub(super) const LIFE_UNITS: [&str; 8] = [
     "betriebsstunden",
 ];
 /// Units of which nobody writes thousandths: a mark with three figures behind it parts thousands, as in `20,000 h`.
-const WHOLE_UNITS: [&[&str]; 2] = [&["n", "kgf", "lbf", "dan"], &LIFE_UNITS];
+const WHOLE_UNITS: [&[&str]; 2] = [
+    &["n", "kgf", "lbf", "dan", "lbs", "kp", "newton", "newtons"],
+    &LIFE_UNITS,
+];
 /// A bare `h` behind less than this may be a class of fit or a mark, hours.
 const LEAST_LIFE_H: f64 = 100.0;
 /// Units of what no part is measured in.
@@ -92,6 +98,12 @@ pub(super) const LIVES: [&str; 7] = [
 ];
 const ANGLES: [&str; 4] = ["angle", "druckwinkel", "berührungswinkel", "kontaktwinkel"];
 const CHAMFERS: [&str; 5] = ["chamfer", "chamfers", "fase", "kantenabstand", "chanfrein"];
+/// Words before a load that nobody calls one: `25x52x15 at 6000 N`.
+const BEFORE_LOAD: [&str; 8] = ["at", "under", "max", "max.", "bei", "unter", "sous", "à"];
+/// Words between two numbers, of which the second may have an `N` for its groove.
+const BETWEEN_NUMBERS: [&str; 12] = [
+    "or", "and", "oder", "und", "ou", "et", "of", "statt", "von", "x", "with", "/",
+];
 /// Words between a name and its figure.
 const BETWEEN: [&str; 5] = ["of", "is", "=", "r", "von"];
 
@@ -212,6 +224,63 @@ impl Words<'_> {
                 || digits(word) >= LEAST_NUMBER && is_number(word)
         };
         before.iter().any(|word| digits(word) >= LEAST_DIGITS) || behind.iter().any(is_part)
+    }
+
+    /// True for newtons: `6308 N` and `NU 208 N` have a groove for a snap ring, `6308 4,000 N`, `25x52x15 at 6000 N` and
+    /// `load 6000 N` have a load.
+    fn is_newtons(
+        &self,
+        (at, read): (usize, &Quantity),
+        before: &str,
+        (is_loaded, is_first): (bool, bool),
+    ) -> bool {
+        if LOADS.contains(&before) {
+            return true;
+        }
+        if !is_loaded && (read.value < LEAST_BARE_N || is_first) {
+            return false;
+        }
+        let word = self.word(at);
+        let of_number = || is_number(&format!("{before}{word}"));
+        if !is_loaded && of_number() {
+            return false;
+        }
+        // A number of a bearing with its mark, unless words or what stands beside it say otherwise.
+        let is_round = word.trim_end_matches('n').ends_with("00");
+        let is_before_load = self.is(read.end, &LOADS);
+        let is_last = || {
+            let mut behind = self.lower[(read.end + 1).min(self.lower.len())..].iter();
+            is_before_load && !behind.any(|word| is_figure(word))
+        };
+        let is_beside = || {
+            let is_load = is_before_load || is_round;
+            is_load && self.has_part_beside(at..read.end)
+        };
+        // `bearing 6000 N load`, but `6205 N load 50 kN`.
+        let is_named = is_loaded && (is_beside() || is_round && is_last());
+        let is_told = is_round || BEFORE_LOAD.contains(&before);
+        let is_other = is_told && !BETWEEN_NUMBERS.contains(&before) && self.has_part_before(at);
+        !is_number(word) || is_named || is_other
+    }
+
+    /// True where a whole size or a number stands before a place: what is there is none.
+    fn has_part_before(&self, at: usize) -> bool {
+        const FIGURES_OF_SIZE: usize = 3;
+        let before = &self.lower[..at];
+        let is_size = |word: &String| word.contains(['x', '×']) && is_figure(word);
+        let is_cross = |word: &String| matches!(word.as_str(), "x" | "×");
+        let figures = before.iter().filter(|word| is_figure(word)).count();
+        let has_number = (0..at).any(|at| {
+            let word = &self.written[at];
+            let word = word.trim_matches([',', ';', '(', ')']);
+            let of_four = word.len() >= 4 && is_number(word);
+            of_four && !self.lower[at].contains(['.', '×'])
+                || letters::number_at(&self.written[..], at).is_some()
+        });
+        before.iter().any(is_size)
+            || before.iter().filter(|word| is_cross(word)).count() > 1
+            || figures >= FIGURES_OF_SIZE
+            || has_number
     }
 
     /// The figure at a place with the unit written on it or behind it.
@@ -396,20 +465,7 @@ impl Duty {
         let is_life = LIFE_UNITS.contains(&unit)
             && (LIVES.contains(&before.as_str())
                 || read.value >= LEAST_LIFE_H && (!left.is_empty() || is_first_life()));
-        // `6308 N` and `NU 208 N` have a groove for a snap ring, `6308 4,000 N` and `load 6000 N` have a load.
-        let is_newtons = || {
-            let of_number = || is_number(&format!("{before}{}", words.word(at)));
-            let is_behind = is_loaded || read.value >= LEAST_BARE_N && !left.is_empty();
-            let is_named = || {
-                let is_round = words.word(at).trim_end_matches('n').ends_with("00");
-                let is_load = words.is(read.end, &LOADS) || is_round;
-                is_loaded && is_load && words.has_part_beside(at..read.end)
-            };
-            LOADS.contains(&before.as_str())
-                || is_behind
-                    && (is_named() || !is_number(words.word(at)))
-                    && (is_loaded || !of_number())
-        };
+        let is_newtons = || words.is_newtons((at, &read), &before, (is_loaded, left.is_empty()));
         let is_load = LOAD_UNITS.contains(&unit) && (unit != "n" || is_newtons());
         if !is_load && !is_life && !OTHER_UNITS.contains(&unit) {
             return None;

@@ -22,6 +22,17 @@ const NAMES: [&str; 6] = [
 /// Number of the standard that has the grades.
 const STANDARD: &str = "3601";
 
+/// In front of a grade that no table has.
+const GRADE: &str = "grade ";
+
+/// True for a grade that a note tells.
+pub(super) fn is_told(question: &Question, word: &str) -> bool {
+    word.strip_prefix(GRADE).is_some_and(|grade| {
+        let says = format!("grade `{grade}` of ISO 3601-3");
+        question.read_as.iter().any(|note| note.starts_with(&says))
+    })
+}
+
 /// Takes the grade of an O-ring out of a text; gives what is left. One that asks for more than is usual is told, since no
 /// table has it.
 pub(super) fn take(question: &mut Question, text: &str) -> String {
@@ -57,7 +68,10 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     };
     let grade = bare(end - 1);
     if grade != USUAL {
-        question.not_understood.push(format!("grade {grade}"));
+        question.not_understood.push(format!("{GRADE}{grade}"));
+        question.read_as.push(format!(
+            "grade `{grade}` of ISO 3601-3 (how few flaws a ring may have) is in no table here: ask the supplier for it"
+        ));
     }
     let left = words[..start].iter().chain(&words[end..]).copied();
     left.collect::<Vec<_>>().join(" ")
@@ -77,10 +91,19 @@ mod tests {
             ("O-ring 20x2.65 grade N", &[]),
             ("O-ring 20x2.65 ISO 3601 CS", &["grade CS"]),
             ("O-ring 20x2.65 grade S", &["grade S"]),
+            ("O-ring 20x2.65 ISO 3601-1 S", &["grade S"]),
+            ("O-ring 20x2.65 ISO 3601-3 S", &["grade S"]),
             ("O-ring 20x2.65 ISO 3601", &[]),
         ] {
             let question = Question::read(text).unwrap();
             assert_eq!(question.not_understood, left, "{text}");
+            let told = question.read_as.join("; ");
+            assert_eq!(
+                told.contains("ask the supplier"),
+                !left.is_empty(),
+                "{text}"
+            );
+            assert!(question.untold().is_empty(), "{text}: {question:?}");
             assert!(question.not_looked_at.is_empty(), "{text}: {question:?}");
             assert_eq!(question.traits.rib_form, None, "{text}");
             assert!(

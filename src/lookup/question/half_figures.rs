@@ -27,6 +27,11 @@ pub(super) fn read(question: &mut Question, text: &str) -> Option<(Partial, Stri
         Some(family) => vec![family],
         None => kind::families_in(&rest),
     };
+    // Nobody named a kind: of three figures it may be any.
+    let families = match families[..] {
+        [] => Family::ALL.to_vec(),
+        _ => families,
+    };
     let pieces: Vec<&str> = size.split(['x', 'X', '×']).collect();
     let rows: Vec<&'static StandardPart> = standard::parts()
         .iter()
@@ -179,6 +184,26 @@ mod tests {
                 .iter()
                 .any(|name| name == "DIN 471-40x1.75")
         );
+    }
+
+    /// ISO 15: 6208 is 40 x 80 x 18 mm, and no bearing of the tables is 60 to 69 x 80 x 18.
+    #[test]
+    fn a_half_read_size_without_a_kind_may_be_of_any() {
+        for (text, among) in [
+            ("4?x80x18", "6208"),
+            ("40x80x1?", "6208"),
+            ("40x6?x8", "40x62x8"),
+        ] {
+            let found = names(text);
+            assert!(found.iter().any(|name| name == among), "{text}: {found:?}");
+            let question = Question::read(text).unwrap();
+            assert!(question.readings.is_empty(), "{text}: {question:?}");
+            let answers = answer(&question, None).answers;
+            let is_checked = |of: &crate::lookup::Answer| {
+                of.judgement.verdict >= crate::interchange::Verdict::AfterChecks
+            };
+            assert!(answers.iter().all(is_checked), "{text}");
+        }
     }
 
     #[test]

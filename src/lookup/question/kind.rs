@@ -3,7 +3,7 @@
 use super::figure::is_figure;
 use super::rolls_on::{self, Element};
 use super::{closure_words, family_words};
-use crate::part::{Family, PartClass};
+use crate::part::{Closure, Family, PartClass};
 
 /// Retaining rings sit on a shaft or in a bore.
 const RINGS: [Family; 2] = [Family::ShaftRetainingRing, Family::BoreRetainingRing];
@@ -142,6 +142,7 @@ fn is_closure(words: &[String], at: usize) -> bool {
         "beidseitig",
         "beidseitige",
     ];
+    const ONE: [&str; 7] = ["1", "1x", "one", "single", "ein", "eine", "une"];
     const LINKS: [&str; 7] = ["on", "at", "an", "auf", "the", "den", "der"];
     const COUNTS: [&str; 8] = [
         "one", "both", "each", "two", "beiden", "beide", "einer", "jeder",
@@ -155,7 +156,13 @@ fn is_closure(words: &[String], at: usize) -> bool {
         let mut words = words[..before].iter();
         words.any(|word| word.contains(|c: char| c.is_ascii_digit()))
     };
-    let is_counted = first.is_some_and(|count| TWO.contains(&word(count)) && has_size(count));
+    // `17x40x12 1 seal`, `25x52x15 RS seal`
+    let says = |word: &str| {
+        let mark = Closure::from_code(&word.to_uppercase());
+        let is_mark = mark.is_some_and(|closure| closure != Closure::Open);
+        TWO.contains(&word) || ONE.contains(&word) || is_mark
+    };
+    let is_counted = first.is_some_and(|count| says(word(count)) && has_size(count));
     let mut end = at + 1;
     while LINKS.contains(&word(end)) {
         end += 1;
@@ -198,6 +205,7 @@ fn families_of(kind: Kind) -> Vec<Family> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::lookup::Question;
 
     #[test]
     fn a_kind_leaves_its_families_open() {
@@ -242,6 +250,11 @@ mod tests {
             "bore 17 od 40 width 12, 2 seals",
             "17x40x12 mit zwei Dichtungen",
             "17x40x12 Dichtung beidseitig",
+            "17x40x12 1 seal",
+            "17x40x12 one rubber seal",
+            "17x40x12 eine Dichtung",
+            "25x52x15 RS seal",
+            "25x52x15 2RS seals",
         ] {
             assert!(families_in(text).is_empty(), "{text}");
         }
@@ -249,8 +262,22 @@ mod tests {
             "2 seals 40x62x8",
             "two rubber seals 40 x 62 x 8",
             "40x62x8 seals",
+            "40x62x8 NBR seal",
+            "1 seal 40x62x8",
         ] {
             assert_eq!(families_in(text), SEALS, "{text}");
+        }
+        // DIN 623-1: RS closes one side, 2RS both. ISO 15: 6203 is 17 x 40 x 12 mm, 6205 is 25 x 52 x 15.
+        for (text, closure) in [
+            ("17x40x12 1 seal", Closure::SealOneSide),
+            ("25x52x15 RS seal", Closure::SealOneSide),
+            ("25x52x15 2RS seals", Closure::SealBothSides),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            assert_eq!(question.traits.closure, Some(closure), "{text}");
+            let left = &question.not_understood;
+            assert!(left.is_empty(), "{text}: {left:?}");
+            assert_eq!(question.readings.len(), 3, "{text}: {question:?}");
         }
         // A word for the way of the load in front of the kind is part of its name (ISO 5593).
         for text in ["radial bearing 20 47 14", "radial roller bearing 20 47 14"] {

@@ -11,7 +11,9 @@ mod closure_lists;
 mod closure_words;
 mod cone_and_cup;
 mod contrary;
+mod count;
 mod dash_number;
+mod drawing_number;
 mod duty;
 mod family_words;
 mod features;
@@ -20,6 +22,7 @@ mod grade;
 mod groove;
 mod half;
 mod half_figures;
+mod hardness;
 mod inch;
 mod kind;
 mod letters;
@@ -32,8 +35,10 @@ mod named_duty;
 mod near_number;
 mod need_words;
 mod o_ring;
+mod old_part;
 mod other_part;
 mod over_groove;
+mod own_marks;
 mod own_number;
 mod partial;
 mod place_number;
@@ -51,6 +56,7 @@ mod set_words;
 mod settled;
 mod speed;
 mod standard_name;
+mod thou;
 mod tidy;
 mod vocabulary;
 mod without_table;
@@ -127,6 +133,8 @@ pub struct Question {
     pub designation: Option<Designation>,
     /// Rows that a half-read number or a nominal size may be; empty where the number is whole.
     pub partial: Vec<&'static StandardPart>,
+    /// The marks of each of several numbers.
+    pub(in crate::lookup) own_marks: own_marks::OwnMarks,
     /// How many numbers that fit a half-read one are in no table here.
     pub unlisted: usize,
     /// Figures, in the order written.
@@ -202,6 +210,8 @@ impl Question {
             .as_ref()
             .map(|text| format!("centimetres read as millimetres: `{text}`"));
         let spaced = in_mm.unwrap_or(spaced);
+        let (spaced, of_thou) =
+            thou::in_inches(&spaced).map_or((spaced, None), |(read, note)| (read, Some(note)));
         let (spaced, notes) = quantity::tidy(&spaced).unwrap_or((spaced, Vec::new()));
         let mut question = match half::read(&spaced) {
             Some(question) => question,
@@ -209,7 +219,9 @@ impl Question {
         };
         text.trim().clone_into(&mut question.text);
         question.read_as.extend(of_cm);
+        question.read_as.extend(of_thou);
         question.read_as.extend(notes);
+        hardness::settle(&mut question);
         clash::tell(&mut question);
         clearance::note(&mut question);
         lock_nut::note_pitch(&mut question);
@@ -227,7 +239,9 @@ impl Question {
         if let Some(kind) = without_table::piece_asked_for(text) {
             return Ok(Self::without_table(text, kind));
         }
-        let (text, place) = place_number::split(text);
+        let (text, drawing) = drawing_number::split(text);
+        let (text, old) = old_part::split(&text);
+        let (text, place) = place_number::split(&text);
         let text = seat_shape::straightened(&text).unwrap_or(text);
         let (text, ring) = angle_ring::split(&text);
         let text = text.as_str();
@@ -249,6 +263,8 @@ impl Question {
         set_words::settle(&mut question);
         question.read_as.extend(ring);
         question.read_as.extend(place);
+        question.read_as.extend(old);
+        question.read_as.extend(drawing);
         Ok(question)
     }
 
@@ -279,14 +295,7 @@ impl Question {
                 .read_as
                 .push(format!("letter o read as zero: `{tidied}`"));
         }
-        let tidied = groove::take(&mut question, &tidied);
-        let tidied = clearance::take(&mut question, &tidied);
-        let tidied = tidy::without_count(&tidied);
-        let tidied = cone_and_cup::together(&tidied);
-        let tidied = tidy::numbers_apart(&tidied);
-        let tidied = tidy::marks_together(&tidied);
-        let tidied = standard_name::without_kind(&tidied).unwrap_or(tidied);
-        let tidied = ring_form::take(&mut question, &tidied).unwrap_or(tidied);
+        let tidied = question.take_beside(&tidied);
         if question.take_partial(&tidied) || question.take_designation(&tidied) {
             return Ok(question);
         }
@@ -310,6 +319,9 @@ impl Question {
         if question.family.is_none() && question.designation.is_none() {
             question.families = kind::families_in(&rest);
         }
+        let is_unread = question.designation.is_none() && question.partial.is_empty();
+        let dashed = is_unread.then(|| tidy::dashed_beside(&rest)).flatten();
+        let rest = dashed.unwrap_or(rest);
         words::read(&mut question, &rest);
         other_part::note(&mut question, &rest);
         let is_open = question.readings.is_empty() && question.designation.is_none();
@@ -337,6 +349,19 @@ impl Question {
         }
         question.prefer_code_with_blanks(&tidied);
         Ok(question)
+    }
+
+    /// Takes out what is no number and no size: a groove, a clearance, counts, words in front of a number; gives what is left.
+    fn take_beside(&mut self, text: &str) -> String {
+        let tidied = groove::take(self, text);
+        let tidied = clearance::take(self, &tidied);
+        let tidied = tidy::without_count(&tidied);
+        let tidied = count::taken_off(&tidied).unwrap_or(tidied);
+        let tidied = cone_and_cup::together(&tidied);
+        let tidied = tidy::numbers_apart(&tidied);
+        let tidied = tidy::marks_together(&tidied);
+        let tidied = standard_name::without_kind(&tidied).unwrap_or(tidied);
+        ring_form::take(self, &tidied).unwrap_or(tidied)
     }
 
     /// A question for a part whose sizes are in no table here.
@@ -393,6 +418,7 @@ impl Question {
             families: Vec::new(),
             designation: None,
             partial: Vec::new(),
+            own_marks: own_marks::OwnMarks::default(),
             unlisted: 0,
             readings: Vec::new(),
             traits: Traits::default(),
@@ -496,6 +522,7 @@ impl Question {
                 || figure::is_thread(suffix)
                 || need_words::is_quantity(suffix)
                 || is_small_word(text, suffix)
+                || second_number::is_one(suffix)
         }) || designation.is_in_words;
         // `108 mm retaining ring` is no ball bearing 108.
         // `13/16` is a length, not the bore 16 of a series 13.

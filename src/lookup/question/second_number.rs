@@ -3,9 +3,10 @@
 
 use std::ops::RangeInclusive;
 
+use super::own_marks::{self, Between, Number, unmarked, without_own};
 use super::{Question, amount, figure, letters, need_words, tidy, vocabulary};
+use crate::part::PartClass;
 use crate::part::designation::Designation;
-use crate::part::{PartClass, Traits};
 use crate::standard::{self, StandardPart};
 
 /// Fewest digits of a number without letters.
@@ -40,7 +41,8 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
             at += 2;
         } else if let Some(end) = end_of_number(&words, at) {
             drop_count(&mut left);
-            add(question, &bare(&words[at..end]));
+            let between = drop_instead(&mut left);
+            add_behind(question, &bare(&words[at..end]), between);
             at = end;
         } else {
             left.push(word);
@@ -52,6 +54,10 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
 
 /// Adds a number to the one that is known: it is either of them.
 pub(super) fn add(question: &mut Question, name: &str) {
+    add_behind(question, name, Between::Or);
+}
+
+fn add_behind(question: &mut Question, name: &str, between: Between) {
     let Some(second) = Designation::parse(name) else {
         return;
     };
@@ -73,19 +79,22 @@ pub(super) fn add(question: &mut Question, name: &str) {
         return;
     }
     keep(question, of_first);
-    let known = match &first {
-        Some(first) => Some(first.printed.clone()),
-        None => (question.partial.first()).map(|row| row.designation.clone()),
-    };
-    if let Some(known) = known {
-        let is_one_size = question.partial.iter().all(|of| of.size == row.size);
-        let known = (known.as_str(), first.as_ref());
-        settle_marks(question, known, (name, &second), is_one_size);
+    let is_first_known = !question.partial.is_empty();
+    if is_first_known {
+        let second = Number {
+            name: name.to_owned(),
+            row,
+            is_bare: without_own(&second.traits) == unmarked(&second),
+            traits: second.traits.clone(),
+        };
+        own_marks::settle(question, first.as_ref(), &second, between);
+    }
+    if is_first_known {
         settle_family(question, &second);
     }
     keep(question, Some(row));
     let note = "two numbers in one question: it is taken for either of them".to_owned();
-    if !question.read_as.contains(&note) {
+    if question.partial.len() > 1 && !question.read_as.contains(&note) {
         question.read_as.push(note);
     }
 }
@@ -100,50 +109,6 @@ fn class_of(designation: &Designation) -> Option<PartClass> {
     designation.family.map(|family| family.class())
 }
 
-/// What both numbers say stays; of what one says otherwise neither is known. Marks behind the second of two bare numbers of
-/// different size are of both: `6308 or 6309 C3`.
-fn settle_marks(
-    question: &mut Question,
-    (known, first): (&str, Option<&Designation>),
-    (name, second): (&str, &Designation),
-    is_one_size: bool,
-) {
-    // Ribs and rows are the number's own.
-    let marks = |traits: &Traits| Traits {
-        rib_form: None,
-        rows: None,
-        ..traits.clone()
-    };
-    let unmarked = |of: &Designation| {
-        Designation::parse(&of.basic).map_or_else(Traits::default, |bare| marks(&bare.traits))
-    };
-    let (own, other) = (marks(&question.traits), marks(&second.traits));
-    let is_bare = own == unmarked(first.unwrap_or(second));
-    let is_second_bare = other == unmarked(second);
-    let is_of_both = is_bare && !is_second_bare && !is_one_size;
-    let mut common = question.traits.clone();
-    common.keep_common(&second.traits);
-    question.traits = match is_of_both {
-        true => Traits {
-            rib_form: common.rib_form,
-            rows: common.rows,
-            ..second.traits.clone()
-        },
-        false => common,
-    };
-    if own == other || is_of_both || is_bare && is_second_bare {
-        return;
-    }
-    let of_second = marks_behind(name, &second.basic);
-    let of_first = first.map_or("", |first| marks_behind(known, &first.basic));
-    let left = [of_second, of_first, name];
-    let left = left.into_iter().find(|marks| !marks.is_empty());
-    question.not_understood.extend(left.map(str::to_owned));
-    question.read_as.push(format!(
-        "`{known}` and `{name}` have different marks, and what they say differently is left open: read the marks of the old bearing, and ask again with the one that is right"
-    ));
-}
-
 /// Two types leave the type open.
 fn settle_family(question: &mut Question, second: &Designation) {
     let Some(other) = second.family.filter(|of| question.family != Some(*of)) else {
@@ -154,13 +119,6 @@ fn settle_family(question: &mut Question, second: &Designation) {
         question.families.extend(known);
         question.families.push(other);
     }
-}
-
-/// What stands behind the basic number: `C` of `7206 C`, `2RS C3` of `6206-2RS C3`.
-fn marks_behind<'a>(printed: &'a str, basic: &str) -> &'a str {
-    let count = basic.chars().filter(|c| c.is_alphanumeric()).count();
-    let mut signs = printed.char_indices().filter(|(_, c)| c.is_alphanumeric());
-    signs.nth(count).map_or("", |(at, _)| &printed[at..])
 }
 
 /// Where the number of a bearing that begins at a place ends, with its marks.
@@ -180,6 +138,16 @@ fn end_of_number(words: &[&str], at: usize) -> Option<usize> {
             && marks.iter().all(|word| is_mark(word))
             && tidy::is_whole_number(&bare(&words[at..*end]))
     })
+}
+
+/// True for what stands behind a number and is no mark of it but another number: `NJ210` of `NU210 NJ210`.
+pub(super) fn is_one(mark: &str) -> bool {
+    let digits = mark.bytes().filter(u8::is_ascii_digit).count();
+    let least = match mark.starts_with(|c: char| c.is_ascii_digit()) {
+        true => LEAST_DIGITS,
+        false => LEAST_DIGITS - 1,
+    };
+    digits >= least && tidy::is_whole_number(mark)
 }
 
 /// True for a figure with a unit, or of a size.
@@ -238,6 +206,21 @@ fn drop_count(left: &mut Vec<&str>) {
         _ => 0,
     };
     left.truncate(left.len() - count);
+}
+
+/// `7206 B instead of 3206`: what the old one was called stands behind these words, and they say nothing else.
+fn drop_instead(left: &mut Vec<&str>) -> Between {
+    const INSTEAD: [&str; 5] = ["instead", "statt", "anstatt", "anstelle", "lieu"];
+    const LINKS: [&str; 4] = ["of", "von", "de", "d'un"];
+    let is = |list: &[&str], word: &str| list.contains(&word.to_lowercase().as_str());
+    let count = match left[..] {
+        [.., "au", instead, link] if is(&INSTEAD, instead) && is(&LINKS, link) => 3,
+        [.., instead, link] if is(&INSTEAD, instead) && is(&LINKS, link) => 2,
+        [.., instead] if is(&INSTEAD, instead) => 1,
+        _ => return Between::Or,
+    };
+    left.truncate(left.len() - count);
+    Between::InsteadOf
 }
 
 /// Words as one name, without the signs around them.

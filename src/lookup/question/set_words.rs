@@ -116,6 +116,13 @@ pub(super) fn settle(question: &mut Question) {
     }
 }
 
+/// True for words for a set of which a note says that its arrangement is open.
+pub(super) fn is_told(question: &Question, phrase: &str) -> bool {
+    let words: Vec<String> = phrase.split(' ').map(bare).collect();
+    let set = set_at(&words, 0).filter(|set| set.words == words.len() && !set.is_denied);
+    set.is_some() && question.read_as.iter().any(|note| note == PAIR)
+}
+
 /// True for a word in lower case for a set, which is no suffix of a number.
 pub(super) fn is_word(lower: &str) -> bool {
     lower
@@ -215,6 +222,7 @@ mod tests {
         ] {
             let question = read(text);
             assert_eq!(question.not_understood, [left], "{text}");
+            assert!(question.untold().is_empty(), "{text}: {question:?}");
             assert!(question.read_as.iter().any(|note| note == PAIR), "{text}");
             assert!(question.readings.is_empty(), "{text}: {question:?}");
         }

@@ -12,6 +12,7 @@ const MOST_FIGURES: usize = 4;
 pub(super) fn settle(question: &mut Question, mut readings: Vec<Reading>) {
     drop_absurd_inches(&mut readings);
     name_ring_figures(question.family, &mut readings);
+    name_outside_of_ring(question, &mut readings);
     name_seal_bore(question, &mut readings);
     named_by_kind::settle(question.family, &mut readings);
     if o_ring::take_nominal(question, &readings) {
@@ -85,6 +86,37 @@ fn name_ring_figures(family: Option<Family>, readings: &mut [Reading]) {
     }
 }
 
+/// The outside of a ring for shafts is in no table: it goes beside its seat, and alone it is taken for that, by which the ring is
+/// named (DIN 471), and told.
+fn name_outside_of_ring(question: &mut Question, readings: &mut Vec<Reading>) {
+    let is_outside = |reading: &Reading| reading.role == Some(Role::Outer);
+    let Some(at) = readings.iter().position(is_outside) else {
+        return;
+    };
+    if question.family != Some(Family::ShaftRetainingRing) {
+        return;
+    }
+    let said = readings[at].length.length;
+    // An unnamed figure beside it is its seat, or its thickness, which is far less.
+    let is_seat = |reading: &Reading| {
+        let is_other = matches!(reading.role, Some(Role::Outer | Role::Width));
+        let is_thick = reading.length.length.to_mm() > said.to_mm() / 2.0;
+        !is_other && (reading.role.is_some() || is_thick)
+    };
+    if question.designation.is_some() || readings.iter().any(is_seat) {
+        readings.remove(at);
+        question.read_as.push(format!(
+            "the outside of a ring for shafts is in no table, and is not looked at: {said}"
+        ));
+    } else {
+        readings[at].role = Some(Role::Shaft);
+        question.read_as.push(format!(
+            "the outside of a ring for shafts is in no table: {said} is taken as the diameter of its shaft, by which it is named (DIN 471); measure the shaft"
+        ));
+    }
+    question.not_understood.push(format!("outside {said}"));
+}
+
 /// Beside the shaft of a lip seal a bore is that of its housing: `oil seal shaft 35 bore 52`.
 fn name_seal_bore(question: &Question, readings: &mut [Reading]) {
     let has = |role: Role| readings.iter().any(|reading| reading.role == Some(role));
@@ -136,6 +168,46 @@ fn drop_repeated(question: &mut Question, readings: &mut Vec<Reading>) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// DIN 471: a ring is named by the diameter of its shaft, and its outside is in no table here.
+    #[test]
+    fn the_outside_of_a_ring_for_shafts_is_told() {
+        for (text, role, says) in [
+            (
+                "external circlip od 25",
+                Role::Shaft,
+                "is taken as the diameter of its shaft",
+            ),
+            (
+                "external circlip od 25 1.2",
+                Role::Shaft,
+                "is taken as the diameter of its shaft",
+            ),
+            (
+                "external circlip shaft 25 od 34",
+                Role::Shaft,
+                "is not looked at: 34 mm",
+            ),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let roles: Vec<Option<Role>> = question.readings.iter().map(|of| of.role).collect();
+            assert_eq!(roles, [Some(role)], "{text}");
+            let told = question.read_as.join("; ");
+            assert!(told.contains(says), "{text}: {told}");
+            let answers = crate::lookup::answer(&question, None).answers;
+            let first = answers.first().map(|one| &*one.designation);
+            assert_eq!(first, Some("DIN 471-25x1.2"), "{text}");
+            let verdict = answers.first().map(|one| one.judgement.verdict);
+            assert_eq!(
+                verdict,
+                Some(crate::interchange::Verdict::AfterChecks),
+                "{text}"
+            );
+        }
+        // DIN 472: the outside of a ring for bores is that of the free ring.
+        let internal = Question::read("internal circlip od 25").unwrap();
+        assert!(internal.read_as.is_empty() && internal.not_understood.is_empty());
+    }
 
     #[test]
     fn the_bore_beside_a_shaft_is_the_housing_of_a_lip_seal() {

@@ -252,6 +252,35 @@ pub(super) fn dashed_size(text: &str) -> Option<String> {
     has_size.then(|| words.join(" "))
 }
 
+/// `40-62-7` beside other figures: a bore, an outside and a width with strokes between, where that is the only size of the text.
+pub(super) fn dashed_beside(text: &str) -> Option<String> {
+    let may_be = |word: &str| {
+        let pieces: Option<Vec<u32>> = word.split('-').map(|piece| piece.parse().ok()).collect();
+        let has_nought = word.split('-').any(|piece| piece.starts_with('0'));
+        let is_size = matches!(pieces.as_deref(), Some([bore, outside, width])
+            if bore < outside && (1..=3).contains(&width.to_string().len()));
+        is_size && !has_nought && !is_whole_number(word)
+    };
+    let has_other = text
+        .split_whitespace()
+        .any(|word| is_figure(word) && word.contains(['x', 'X', '×']) || matches!(word, "x" | "×"));
+    let dashed = text.split_whitespace().filter(|word| may_be(bare(word)));
+    (dashed.count() == 1 && !has_other).then(|| {
+        let words = text.split_whitespace().map(|word| {
+            let size = bare(word);
+            match may_be(size) {
+                true => word.replace(size, &size.replace('-', " x ")),
+                false => word.to_owned(),
+            }
+        });
+        words.collect::<Vec<_>>().join(" ")
+    })
+}
+
+fn bare(word: &str) -> &str {
+    word.trim_end_matches([',', ';'])
+}
+
 /// The text with blanks between groups of digits, and between letters and digits of one number, left out.
 ///
 /// `62 06 2RS` becomes `6206 2RS`, `N U 205` becomes `NU205`; `None` where there is nothing to close up.
@@ -398,6 +427,35 @@ mod tests {
             ("1000,5", "1000,5"),
         ] {
             assert_eq!(numbers_apart(text), apart, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_size_with_strokes_beside_other_figures_is_one() {
+        for (text, read) in [
+            (
+                "lip seal 40-62-7 shaft 40",
+                Some("lip seal 40 x 62 x 7 shaft 40"),
+            ),
+            (
+                "lip seal 40-62-7, shaft",
+                Some("lip seal 40 x 62 x 7, shaft"),
+            ),
+            (
+                "oil seal 120-150-12 NBR 70",
+                Some("oil seal 120 x 150 x 12 NBR 70"),
+            ),
+            // A day, a number with noughts, a bearing's number, two of them, another size beside it.
+            ("bearing od 52 2024-03-15", None),
+            ("bearing od 52 15-11-2024", None),
+            ("seal 040-062-007 shaft 40", None),
+            ("608-22-7", None),
+            ("40-62-7 or 40-62-8", None),
+            ("40x62x7 order 10-20-30", None),
+            ("lip seal 40 62 7", None),
+            ("AS568-214", None),
+        ] {
+            assert_eq!(dashed_beside(text).as_deref(), read, "{text}");
         }
     }
 

@@ -7,6 +7,7 @@ use super::centimetre;
 use super::contrary;
 use super::family_words::{self, names_part};
 use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
+use super::hardness;
 use super::inch;
 use super::named_by_kind;
 use super::need_words;
@@ -14,6 +15,7 @@ use super::retaining_ring;
 use super::seat_class;
 use super::second_number;
 use super::settled::{settle, without_absurd};
+use super::thou;
 use super::vocabulary::{FREE, NOMINAL, THREADS, WORN, instrument_of, role_of, says_nothing};
 use crate::limit;
 use crate::lookup::reading::{Instrument, Reading, Role};
@@ -227,7 +229,7 @@ impl Reader<'_> {
             && !is_joined_on
             && (beside(Some(at + 1)) || beside(at.checked_sub(1)) || is_behind_number);
         if is_it {
-            self.question.traits.hardness = Some(format!("{word} Shore A"));
+            hardness::set(self.question, word);
         }
         is_it
     }
@@ -252,9 +254,9 @@ impl Reader<'_> {
             return false;
         };
         let unit = words[unit].trim_end_matches([',', ';']);
-        self.question
-            .not_understood
-            .push(format!("{} {unit}", figure.text));
+        let said = format!("{} {unit}", figure.text);
+        self.question.read_as.extend(thou::of_feet(&said, unit));
+        self.question.not_understood.push(said);
         true
     }
 

@@ -23,7 +23,7 @@ impl PlannedUse {
         };
         let machine_of = |kit: usize| {
             let machine = shop.kits[kit].machine.as_ref();
-            machine.map(|name| NameKey::new(name).as_str().to_owned())
+            machine.map(|name| NameKey::new(name).into_text())
         };
         for (at, kit) in shop
             .kits

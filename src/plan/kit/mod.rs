@@ -1,6 +1,6 @@
 //! When a kit is complete, when its machine runs again and at what cost, if it went down at the moment of planning.
 //!
-//! [`plan_kits`] plans every kit, [`study_kit`] one in depth. Arrivals are laws of steps ([`ArrivalLaw`]); the last of
+//! [`KitsToPlan`] plans every kit, [`study_kit`] one in depth. Arrivals are laws of steps ([`ArrivalLaw`]); the last of
 //! several lines is their product, and since all tasks work on one calendar the moment of running again is too.
 
 mod arrival_law;
@@ -37,6 +37,7 @@ pub use task_course::{Stretch, TaskCourse, task_courses};
 pub use task_net::{TaskNet, cost_of_hours, has_whole_work};
 
 use std::collections::BTreeMap;
+use std::ops::Range;
 
 use chrono::NaiveDateTime;
 
@@ -58,35 +59,52 @@ use crate::parallel;
 use crate::record::{OtherWay, OtherWayKind};
 use crate::units::{Money, UnitOfCount};
 
-/// Plans every kit of the shop, each as if it alone were rebuilt at the moment of planning.
-pub fn plan_kits(
-    sourcing: &Sourcing<'_>,
-    acceptances: &[LineAcceptance],
-    issues: &mut Vec<PlanIssue>,
-) -> Vec<KitPlan> {
-    let clock = WorkClock::new(&sourcing.calendars, sourcing.shop.as_of);
-    let by_line: BTreeMap<(usize, usize), &LineAcceptance> = acceptances
-        .iter()
-        .map(|acceptance| ((acceptance.kit, acceptance.line), acceptance))
-        .collect();
-    let shop = sourcing.shop;
-    for (part, way) in &shop.other_ways {
-        list_way_issue(sourcing, way, Some(*part), issues);
+/// The kits of a shop, each to be planned as if it alone were rebuilt at the moment of planning.
+pub struct KitsToPlan<'s, 'a> {
+    sourcing: &'s Sourcing<'a>,
+    clock: WorkClock,
+    by_line: BTreeMap<(usize, usize), &'s LineAcceptance>,
+    laws: ShopLaws,
+    waiting: WaitingOffers<'s>,
+}
+
+/// The plan of a kit, and the rows that could not be taken as they stand.
+pub type PlannedKit = (KitPlan, Vec<PlanIssue>);
+
+impl<'s, 'a> KitsToPlan<'s, 'a> {
+    /// What all kits are planned with.
+    pub fn new(sourcing: &'s Sourcing<'a>, acceptances: &'s [LineAcceptance]) -> Self {
+        let by_line = acceptances
+            .iter()
+            .map(|acceptance| ((acceptance.kit, acceptance.line), acceptance))
+            .collect();
+        Self {
+            sourcing,
+            clock: WorkClock::new(&sourcing.calendars, sourcing.shop.as_of),
+            by_line,
+            laws: ShopLaws::default(),
+            waiting: WaitingOffers::new(sourcing),
+        }
     }
-    let of_shop = ShopLaws::default();
-    let waiting = WaitingOffers::new(sourcing);
-    let kits: Vec<(usize, &Kit)> = shop.kits.iter().enumerate().collect();
-    let plans = parallel::each(&kits, |(position, kit)| {
-        let (position, mut issues) = (*position, Vec::new());
-        let acceptance = |line: usize| by_line.get(&(position, line)).copied();
+
+    /// Plans the kits at some positions in [`Shop::kits`].
+    pub fn planned(&self, positions: Range<usize>) -> Vec<PlannedKit> {
+        let positions: Vec<usize> = positions.collect();
+        parallel::each(&positions, |position| self.of_kit(*position))
+    }
+
+    fn of_kit(&self, position: usize) -> PlannedKit {
+        let (sourcing, mut issues) = (self.sourcing, Vec::new());
+        let kit = &sourcing.shop.kits[position];
+        let acceptance = |line: usize| self.by_line.get(&(position, line)).copied();
         let tasks = TaskNet::new(kit, &mut issues);
-        let hourly = hourly_cost(shop, kit, sourcing, &mut issues);
+        let hourly = hourly_cost(sourcing.shop, kit, sourcing, &mut issues);
         list_line_issues(sourcing, kit, &mut issues);
-        let laws = KnownLaws::new(&of_shop);
+        let laws = KnownLaws::new(&self.laws);
         let planner = KitPlanner {
             stakes: Stakes {
                 sourcing,
-                clock: &clock,
+                clock: &self.clock,
                 tasks: tasks.as_ref(),
                 hourly,
                 laws: &laws,
@@ -99,13 +117,21 @@ pub fn plan_kits(
         let open: Vec<Vec<PartId>> = (0..kit.lines.len())
             .map(|line| open_parts(&kit.lines[line], acceptance(line)))
             .collect();
-        (
-            plan_kit(&planner, position, (&accepted, &open), &waiting),
-            issues,
-        )
-    });
-    plans
-        .into_iter()
+        let plan = plan_kit(&planner, position, (&accepted, &open), &self.waiting);
+        (plan, issues)
+    }
+}
+
+/// Plans of kits in their order; their issues and those of ways that the whole shop has are added.
+pub fn told_kits(
+    sourcing: &Sourcing<'_>,
+    planned: impl Iterator<Item = PlannedKit>,
+    issues: &mut Vec<PlanIssue>,
+) -> Vec<KitPlan> {
+    for (part, way) in &sourcing.shop.other_ways {
+        list_way_issue(sourcing, way, Some(*part), issues);
+    }
+    planned
         .map(|(plan, of_kit)| {
             for issue in of_kit {
                 // The row of a machine is one, however many kits it has.

@@ -402,5 +402,5 @@ fn workdays(calendar: &WorkCalendar, ordered: NaiveDate, until: NaiveDate) -> Op
 
 /// Key of a supplier's name, as in [`Shop::suppliers`].
 pub fn supplier_key(name: &str) -> String {
-    NameKey::new(name).as_str().to_owned()
+    NameKey::new(name).into_text()
 }

@@ -9,12 +9,12 @@ use super::empty_shelf::EmptyShelf;
 use super::finite_source::{FEW_MACHINES, FewMachines};
 use super::job_steps::JobSteps;
 use super::jobs_short::{JobsShort, takes_one};
-use super::last_buy::{LastBuy, LastBuyAim, LastBuyPrices, is_soon, last_buy};
+use super::last_buy::{LastBuy, LastBuyAim, LastBuyPrices, OrderToday, is_soon, last_buy};
 use super::lead_time_demand::LeadTimeDemand;
 use super::lead_time_law::LeadTimeLaw;
 use super::never_used::NeverUsed;
 use super::offer_behind::{Preferred, cheapest_with_lead_time, pack_in};
-use super::order_quantity::{QuantityReason, YEAR_DAYS, order_quantity};
+use super::order_quantity::{QuantityReason, YEAR_DAYS, order_quantity, unit_price};
 use super::part_use::{PartUse, money};
 use super::reason::{
     FirstThatPay, Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt,
@@ -28,7 +28,7 @@ use super::waiting_basis::WaitingBasis;
 use crate::catalogue::{CataloguePart, PartId, Shop, UsageOf};
 use crate::plan::demand::{Demand, Rate};
 use crate::plan::lead_time::Arrival;
-use crate::plan::offer::UsableOffer;
+use crate::plan::offer::{DeliveryKind, UsableOffer};
 use crate::plan::sourcing::Sourcing;
 use crate::plan::stock::PartStock;
 use crate::record::UsageReason;
@@ -485,10 +485,21 @@ impl Candidate<'_> {
         let until = self.last_day?;
         let shop = sourcing.shop;
         let aim = if self.part_use.basis == WaitingBasis::NothingKnown {
-            LastBuyAim::Share(shop.settings.planning.service_target_share)
+            let share = shop.settings.planning.service_target_share;
+            let arrivals = self.arrivals_of_today(sourcing, until);
+            let soonest = arrivals.map(|(_, arrival)| arrival.mean_days);
+            LastBuyAim::Share(share, soonest.min_by(f64::total_cmp))
         } else {
             self.unit_price().map_or(LastBuyAim::Unknown, |price| {
-                LastBuyAim::Prices(self.stoppage(sourcing, price, year_h))
+                let stoppage = self.stoppage(sourcing, price, year_h);
+                let orders = self.arrivals_of_today(sourcing, until);
+                let orders = orders.filter_map(|(offer, arrival)| {
+                    Some(OrderToday {
+                        price: unit_price(sourcing, offer, self.unit)?,
+                        days: arrival.mean_days,
+                    })
+                });
+                LastBuyAim::Prices(stoppage, orders.collect())
             })
         };
         last_buy(
@@ -500,6 +511,21 @@ impl Candidate<'_> {
         )
     }
 
+    /// Orders of today that are likely there by a day: of every offer by its ordinary delivery.
+    fn arrivals_of_today<'s, 'o>(
+        &'s self,
+        sourcing: &'s Sourcing<'o>,
+        until: NaiveDate,
+    ) -> impl Iterator<Item = (&'s UsableOffer<'o>, Arrival)> {
+        let numbers = self.bought.iter();
+        let offers = numbers.flat_map(|part| sourcing.offers_of(*part));
+        let usable = offers.filter(|offer| offer.unit.in_units_of(self.unit).is_ok());
+        let ways = usable.flat_map(|offer| offer.deliveries.iter().map(move |way| (offer, way)));
+        let ordinary = ways.filter(|(_, way)| way.kind == DeliveryKind::Normal);
+        let dated = ordinary.filter_map(|(offer, way)| Some((offer, way.arrival?)));
+        dated.filter(move |(_, arrival)| arrival.likely.date() <= until)
+    }
+
     /// What a job counts and costs that waits until a part comes by the cheapest way, its surcharge included, and its hours:
     /// a part that is fetched from a counter within hours is not waited for as long as an order takes.
     fn stoppage(&self, sourcing: &Sourcing<'_>, price: f64, year_h: f64) -> LastBuyPrices {
@@ -509,7 +535,9 @@ impl Candidate<'_> {
                 price,
                 stoppage: waiting_h.mul_add(self.part_use.waiting_per_h, surcharge),
                 stoppage_cost: waiting_h.mul_add(self.part_use.cost_per_h, surcharge),
+                surcharge,
                 waiting_h,
+                waiting_days: mean_days,
             }
         };
         let offers = sourcing.offers_of(self.buys).iter();

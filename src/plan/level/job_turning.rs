@@ -1,11 +1,11 @@
-//! Where a level changes whose usages take several units at a time, and how many usages wait at a stock position.
+//! Where a level changes whose usages take several units at a time.
 
 use std::sync::Arc;
 
 use super::candidate::job_steps;
 use super::demand_table::DemandTable;
 use super::job_steps::JobSteps;
-use super::jobs_short::{JobsShort, takes_one};
+use super::jobs_short::takes_one;
 use super::reason::LevelReason;
 use super::turning_point::{TurningPoints, factors_where};
 
@@ -55,19 +55,5 @@ impl LevelReason {
             found.less_from_price = less.and_then(per_hour);
         }
         Some(found)
-    }
-
-    /// Usages that wait at a stock position at a random moment of the lead time after it: each stops its machine once, whatever
-    /// it takes.
-    pub fn jobs_waiting_at(&self, position: f64) -> f64 {
-        let position = position.floor() as i64;
-        let table = match self.few_machines {
-            Some(few) => few.spares_table(),
-            None => DemandTable::new(&self.lead_time_demand),
-        };
-        if takes_one(&self.demand) {
-            return table.shortfall(position);
-        }
-        JobsShort::of(&self.demand, &self.lead_time_demand, &table).waiting(position)
     }
 }

@@ -3,6 +3,7 @@
 
 use super::demand_table::DemandTable;
 use super::lead_time_demand::LeadTimeDemand;
+use super::reason::LevelReason;
 use crate::plan::demand::Demand;
 
 /// Expected jobs that do not find all they take, by the units that are there.
@@ -128,19 +129,10 @@ pub fn takes_one(demand: &Demand) -> bool {
     }
 }
 
-/// Mean units of a usage that waits; 1 where each takes one unit.
-pub fn units_of_usage(demand: &Demand) -> f64 {
-    if takes_one(demand) {
-        1.0
-    } else {
-        at_least_something(mean_size(demand))
-    }
-}
-
-/// Mean units of a usage, of the quantities that the law of the demand rests on.
-fn mean_size(demand: &Demand) -> f64 {
+/// Mean units of a usage, of the quantities that the law of the demand rests on; 1 where nothing says it.
+pub fn mean_size(demand: &Demand) -> f64 {
     if demand.by_lives.is_some() {
-        return demand.mean_size;
+        return at_least_something(demand.mean_size);
     }
     let of_sizes = demand.recorded().map(|(per_unit, sizes)| {
         let terms = sizes.iter();
@@ -148,12 +140,58 @@ fn mean_size(demand: &Demand) -> f64 {
         parts / f64::from(per_unit)
     });
     let estimated = demand.estimate.as_ref().map(|of| of.size.mean_pieces);
-    of_sizes.or(estimated).unwrap_or(1.0)
+    at_least_something(of_sizes.or(estimated).unwrap_or(1.0))
 }
 
 /// A quantity to divide by.
 fn at_least_something(size: f64) -> f64 {
     if size > 0.0 { size } else { 1.0 }
+}
+
+/// Jobs that wait for a part at a random moment, by its stock position one lead time before.
+#[derive(Debug)]
+pub struct JobsWaiting {
+    table: DemandTable,
+    /// Where jobs take more than one unit: those short, and the units of one.
+    jobs: Option<(JobsShort, f64)>,
+}
+
+impl JobsWaiting {
+    /// Of a level.
+    pub fn of(reason: &LevelReason) -> Self {
+        // Machines counted one by one take single pieces.
+        if let Some(few) = reason.few_machines {
+            return Self {
+                table: few.spares_table(),
+                jobs: None,
+            };
+        }
+        let (law, demand) = (&reason.lead_time_demand, &reason.demand);
+        let table = DemandTable::new(law);
+        let jobs =
+            (!takes_one(demand)).then(|| (JobsShort::of(demand, law, &table), mean_size(demand)));
+        Self { table, jobs }
+    }
+
+    /// With the position left where it is; below 0 jobs wait already, and no more than so many units are.
+    pub fn at(&self, position: f64) -> f64 {
+        let position = position.floor() as i64;
+        let Some((jobs, size)) = &self.jobs else {
+            return self.table.shortfall(position);
+        };
+        let already = (position.min(0).unsigned_abs() as f64 / size).ceil();
+        jobs.with(position) + already
+    }
+
+    /// With orders of so many at or below a reorder point: the mean over the positions that these lead to.
+    pub fn with_level(&self, reorder_point: f64, quantity: f64) -> f64 {
+        let first = reorder_point.floor() as i64 + 1;
+        let quantity = (quantity.ceil() as i64).max(1);
+        // Beyond the table nobody waits.
+        let last = (first + quantity - 1).min(self.table.end());
+        let each = (first..=last).map(|position| self.at(position as f64));
+        each.sum::<f64>() / quantity as f64
+    }
 }
 
 #[cfg(test)]
@@ -186,6 +224,37 @@ mod tests {
         for units in 0..6 {
             assert!((single.with(units) - table.shortfall(units)).abs() < 1e-12);
         }
+    }
+
+    #[test]
+    fn of_a_level_jobs_wait_and_not_their_pieces() {
+        let law = LeadTimeDemand::compound(2.0, &[(12, 1.0)]);
+        let table = DemandTable::new(&law);
+        let jobs = JobsShort::new(&law, &table, 12.0);
+        let waiting = JobsWaiting {
+            table,
+            jobs: Some((jobs, 12.0)),
+        };
+        // The jobs of the lead time that are not met (above), and those that wait already: 24 owed are two, 13 two as well.
+        for (position, of) in [(0.0, 2.0), (12.0, 1.1353), (-24.0, 4.0), (-13.0, 4.0)] {
+            assert!((waiting.at(position) - of).abs() < 5e-5, "{position}");
+        }
+        // Twelve at or below 11: from 12 to 23 all alike; at or below 17: half of them at 18 to 23, half at 24 to 29.
+        assert!((waiting.with_level(11.0, 12.0) - 1.1353).abs() < 5e-5);
+        let half = f64::midpoint(1.1353, 0.5413);
+        assert!((waiting.with_level(17.0, 12.0) - half).abs() < 5e-5);
+        // Far beyond what is asked for, nobody waits, however large an order is.
+        assert!(waiting.with_level(11.0, 1e9) < 1e-6);
+    }
+
+    #[test]
+    fn single_pieces_wait_as_the_units_of_the_level_do() {
+        let law = LeadTimeDemand::Poisson { mean: 2.5 };
+        let table = DemandTable::new(&law);
+        let service = crate::plan::level::Service::new(&table, 1, 4, &[]);
+        let waiting = JobsWaiting { table, jobs: None };
+        assert!((waiting.with_level(1.0, 4.0) - service.waiting).abs() < 1e-9);
+        assert!((waiting.at(-2.0) - 4.5).abs() < 1e-9);
     }
 
     #[test]

@@ -7,6 +7,7 @@ use chrono::NaiveDate;
 
 use super::candidate::{Candidate, candidate};
 use super::kit_levels::{KitFill, kit_fills, raise_for_kits};
+use super::last_buy::LastBuyStill;
 use super::named_machine::NamedMachine;
 use super::offer_behind::buy_by_least_cost;
 use super::order_quantity::{YEAR_DAYS, unit_price};
@@ -204,13 +205,14 @@ impl Levels {
     }
 
     /// Tells each last buy what is still to buy, now that it is known what planned rebuilds take and leave over.
-    pub fn tell_last_buys(&mut self, still: &BTreeMap<PartId, f64>) {
+    pub fn tell_last_buys(&mut self, still: &BTreeMap<PartId, LastBuyStill>) {
         for (part, still) in still {
             if let Some(LevelBasis::Computed(reason)) =
                 self.by_part.get_mut(part).map(|level| &mut level.why)
                 && let Some(last) = &mut reason.last_buy
             {
-                last.buy = last.wanted.map(|_| *still);
+                last.buy = last.wanted.map(|_| still.units);
+                last.not_bought = still.not_bought;
             }
         }
     }

@@ -63,10 +63,10 @@ pub use insurance::{
     erlang_loss,
 };
 pub use job_steps::JobSteps;
-pub use jobs_short::{JobsShort, takes_one, units_of_usage};
+pub use jobs_short::{JobsShort, JobsWaiting, mean_size, takes_one};
 pub use kit_fill::{JobLine, job_fill, raise_to_job_fill};
 pub use kit_levels::KitFill;
-pub use last_buy::{LastBuy, until_then};
+pub use last_buy::{LastBuy, LastBuyPrices, LastBuyStill, SavedOfJob, share_saved, until_then};
 pub use lead_time_demand::LeadTimeDemand;
 pub use lead_time_law::LeadTimeLaw;
 pub use levels::{BudgetUse, Levels, target_shares};

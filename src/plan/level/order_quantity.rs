@@ -2,9 +2,9 @@
 
 use super::economic::{economic_quantity, whole_economic_quantity};
 use crate::catalogue::CataloguePart;
+use crate::catalogue::ShelfLife;
 use crate::plan::demand::Demand;
 use crate::plan::offer::UsableOffer;
-use crate::plan::shelf_life::ShelfLife;
 use crate::plan::sourcing::Sourcing;
 use crate::units::{UnitOfCount, UnitPrice};
 

@@ -586,6 +586,9 @@ impl fmt::Display for LastBuy {
             "its machines leave service on {}: not reordered, about {:.1} used until then",
             self.until, self.expected
         )?;
+        if let Some(why) = self.not_bought.filter(|_| self.buys_nothing()) {
+            return write!(f, "; {why}: nothing bought");
+        }
         if let (Some(wanted), Some(buy), Some(share)) = (self.wanted, self.buy, self.enough_share) {
             write!(
                 f,
@@ -609,7 +612,7 @@ impl fmt::Display for QuantityReason {
         if let Some(used) = self.shelf_life_usage {
             write!(f, "; about {used:.1} are used in the shelf life")?;
             if let Some(life) = &self.shelf_life
-                && life.basis != crate::plan::shelf_life::ShelfLifeBasis::PartsTable
+                && life.basis != crate::catalogue::ShelfLifeBasis::PartsTable
             {
                 write!(f, " ({life})")?;
             }

@@ -234,3 +234,38 @@ proptest! {
         prop_assert_eq!(paid, [100 * i64::from(*least)]);
     }
 }
+
+#[test]
+fn beside_an_order_for_the_shelf_an_order_instead_would_add_one_piece_and_no_freight() {
+    // The shelf is empty and two a year are used, so that some are ordered anyhow, with the freight of 30.00. Alone one piece
+    // would be 4.00 and the freight, or the minimum of 50 at 200.00; beside that order it is 4.00 at most (by hand).
+    for minimum in [None, Some(50.0)] {
+        let mut sample =
+            Sample::new("records_from = \"2021-03-04\"\n[planning]\ndemand_method = \"plain\"");
+        sample.supplier("Alpha", |alpha| alpha.freight = Some(euros(30.0)));
+        sample.machine("M1", Some(100.0), None);
+        let part = sample.part("A");
+        sample.offer(part, "Alpha", workdays(40.0), |offer| {
+            offer.price = price(4.0);
+            offer.minimum_quantity = minimum;
+        });
+        for year in 2021..2026 {
+            for month in ["06", "11"] {
+                sample.usage(part, &format!("{year}-{month}-01"), 1.0);
+            }
+        }
+        sample.kit("K");
+        sample.line(Some(part), 1.0, &[], |_| {});
+        sample.planned("2026-04-15");
+        make(&mut sample, 15.0, Some(150.0), None);
+        let plan = sample.plan();
+        let [made] = &plan.reorder.made[..] else {
+            panic!("{:?}", plan.reorder);
+        };
+        let lines = &plan.reorder.lines;
+        assert!(lines.iter().any(|line| line.buy.part == part), "{lines:?}");
+        let instead_of = made.instead_of.as_ref().unwrap();
+        assert_eq!(instead_of.freight.cents, 0, "{minimum:?}");
+        assert!(instead_of.cost.unwrap().cents <= 400, "{instead_of:?}");
+    }
+}

@@ -5,6 +5,7 @@ use crate::plan::sample::{Sample, day, euros, price, workdays};
 use crate::record::{Expedite, PriceBreak, QuotedLeadTime};
 
 mod couriers;
+mod last_buys;
 mod left_over;
 mod minimums;
 mod riding_along;

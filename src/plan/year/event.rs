@@ -12,6 +12,8 @@ pub enum What {
     Expiry { part: usize, first_pieces: f64 },
     /// Goods come.
     Receipt { part: usize, quantity: f64 },
+    /// An open order that came too late for the level is so near that it counts again.
+    Nears { part: usize, quantity: f64 },
     /// A machine needs a part.
     Usage { part: usize },
     /// An order for a rebuild is placed.

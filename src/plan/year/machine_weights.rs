@@ -37,7 +37,7 @@ pub fn machine_weights(shop: &Shop) -> BTreeMap<PartId, BTreeMap<String, f64>> {
         let Some(machine) = &usage.record.machine else {
             continue;
         };
-        let key = NameKey::new(machine).as_str().to_owned();
+        let key = NameKey::new(machine).into_text();
         if usage.record.quantity > 0.0 && installed(&key).is_some() {
             let weights = recorded.entry(usage.part).or_default();
             *weights.entry(key).or_default() += 1.0;
@@ -48,7 +48,7 @@ pub fn machine_weights(shop: &Shop) -> BTreeMap<PartId, BTreeMap<String, f64>> {
         let Some(machine) = &kit.machine else {
             continue;
         };
-        let key = NameKey::new(machine).as_str().to_owned();
+        let key = NameKey::new(machine).into_text();
         let Some(count) = installed(&key) else {
             continue;
         };

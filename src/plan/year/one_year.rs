@@ -69,6 +69,8 @@ struct PartState {
     on_hand: f64,
     /// On hand and on order, less what is waited for.
     position: f64,
+    /// On order by orders that a new one would be here before, where these are bridged.
+    not_counted: f64,
     /// Pieces of the opening stock that are gone.
     gone: f64,
     waiting: VecDeque<Waiting>,
@@ -139,6 +141,7 @@ impl PartState {
         Self {
             on_hand: part.opening,
             position: part.opening + on_order,
+            not_counted: 0.0,
             gone: 0.0,
             waiting: VecDeque::new(),
             waiting_units: 0.0,
@@ -178,13 +181,9 @@ impl<'a> Run<'a> {
                 };
                 self.events.tell(*until_h, what);
             }
-            for (hours, quantity) in &part.placed {
-                let quantity = *quantity;
-                let drawn = self.parts[at].receipts.uniform() * hours.len() as f64;
-                if let Some(at_h) = hours.get(drawn as usize) {
-                    self.events
-                        .tell(*at_h, What::Receipt { part: at, quantity });
-                }
+            for (place, (hours, quantity)) in part.placed.iter().enumerate() {
+                let at_h = self.comes(at, (hours, *quantity));
+                self.leave_out(at, (place, *quantity), at_h);
             }
             self.next_usage(at);
             if self.policies[at].first_buy > 0.0 {
@@ -211,6 +210,10 @@ impl<'a> Run<'a> {
             What::Measuring => self.start_measuring(),
             What::Expiry { part, first_pieces } => self.expire(part, first_pieces),
             What::Receipt { part, quantity } => self.receive(part, quantity),
+            What::Nears { part, quantity } => {
+                let state = &mut self.parts[part];
+                state.not_counted = (state.not_counted - quantity).max(0.0);
+            }
             What::Usage { part } => {
                 self.usage(part);
                 self.next_usage(part);
@@ -223,9 +226,40 @@ impl<'a> Run<'a> {
                 };
                 let there = of.choices.iter().find(is_there);
                 let (part, quantity) = *there.unwrap_or(&of.else_wait_for);
+                self.make(&of.made, of.else_wait_for.0);
                 self.take(part, quantity, of.place);
             }
             What::Retirement { machine } => self.retire(machine),
+        }
+    }
+
+    /// Draws when goods that are on their way come; `None` where they never do.
+    fn comes(&mut self, part: usize, (hours, quantity): (&[f64], f64)) -> Option<f64> {
+        let drawn = self.parts[part].receipts.uniform() * hours.len() as f64;
+        let at_h = hours.get(drawn as usize)?.max(self.now_h);
+        self.events.tell(at_h, What::Receipt { part, quantity });
+        Some(at_h)
+    }
+
+    /// Leaves an order on its way out of the stock position, where it is one that is bridged, until it nears or is here.
+    fn leave_out(&mut self, part: usize, (place, quantity): (usize, f64), comes_h: Option<f64>) {
+        let mut late = self.shop.parts[part].not_counted.iter();
+        let Some((_, until_h)) = late.find(|(of, _)| *of == place) else {
+            return;
+        };
+        if self.policies[part].bridges {
+            self.parts[part].not_counted += quantity;
+            let near_h = comes_h.map_or(*until_h, |comes_h| comes_h.min(*until_h));
+            self.events.tell(near_h, What::Nears { part, quantity });
+        }
+    }
+
+    /// What is made for a rebuild comes when it is ready, and nobody orders it besides.
+    fn make(&mut self, made: &[(Vec<f64>, f64)], part: usize) {
+        for (hours, quantity) in made {
+            if self.comes(part, (hours, *quantity)).is_some() {
+                self.parts[part].position += quantity;
+            }
         }
     }
 
@@ -300,6 +334,7 @@ impl<'a> Run<'a> {
         let policy = self.policies[part];
         for _ in 0..MOST_AT_ONCE {
             if !policy.is_due(self.parts[part].position) {
+                self.bridge(part);
                 return;
             }
             self.order(part, policy.order(self.parts[part].position));
@@ -307,6 +342,15 @@ impl<'a> Run<'a> {
         let position = self.parts[part].position;
         if policy.is_due(position) {
             self.order(part, policy.rest(position));
+        }
+    }
+
+    /// Orders what bridges the time until open orders come that are too late.
+    fn bridge(&mut self, part: usize) {
+        let state = &self.parts[part];
+        let bridge = self.policies[part].bridge(state.position, state.not_counted);
+        if let Some(quantity) = bridge {
+            self.order(part, quantity);
         }
     }
 

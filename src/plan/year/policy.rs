@@ -22,6 +22,8 @@ pub struct OrderPolicy {
     pub quantity: f64,
     /// Bought at the start, whatever is on order: a last buy, or a bridge until late orders come.
     pub first_buy: f64,
+    /// True where the shelf is bridged, each time that it runs low, as long as a new order is here before an open one.
+    pub bridges: bool,
     /// What it rests on.
     pub basis: PolicyBasis,
 }
@@ -29,17 +31,18 @@ pub struct OrderPolicy {
 impl OrderPolicy {
     /// The level of the plan, with its last buy, or with what is ordered now to bridge the time until open orders come.
     pub fn of_level(level: &Level, bridge: f64) -> Self {
-        let first_buy = match &level.why {
-            LevelBasis::Computed(reason) => {
-                let last = reason.last_buy.as_ref();
-                last.and_then(|last| last.buy).unwrap_or(bridge)
-            }
-            _ => 0.0,
+        let (first_buy, bridges) = match &level.why {
+            LevelBasis::Computed(reason) => match &reason.last_buy {
+                Some(last) => (last.buy.unwrap_or(bridge), false),
+                None => (bridge, bridge > 0.0),
+            },
+            _ => (0.0, false),
         };
         Self {
             reorder_point: level.reorder_point,
             quantity: level.order_quantity,
             first_buy,
+            bridges,
             basis: PolicyBasis::Level,
         }
     }
@@ -55,6 +58,7 @@ impl OrderPolicy {
             reorder_point,
             quantity,
             first_buy: 0.0,
+            bridges: false,
             basis,
         }
     }
@@ -64,6 +68,14 @@ impl OrderPolicy {
     /// Somebody who waits for more than everything on order is always ordered for.
     pub fn is_due(&self, position: f64) -> bool {
         position <= self.reorder_point + 1e-9 || position < -1e-9
+    }
+
+    /// Quantity of an order that bridges the time until open orders come, so many of which do not count yet; `None` where none
+    /// is due.
+    pub fn bridge(&self, position: f64, not_counted: f64) -> Option<f64> {
+        let in_time = position - not_counted;
+        let is_due = self.bridges && not_counted > 1e-9 && in_time <= self.reorder_point + 1e-9;
+        is_due.then_some(self.reorder_point + 1.0 - in_time)
     }
 
     /// Quantity of one order at this stock position.
@@ -104,6 +116,7 @@ mod tests {
                 reorder_point,
                 quantity,
                 first_buy: 0.0,
+                bridges: false,
                 basis: PolicyBasis::Level,
             };
             for position in [-20.0, -3.5, -1.0, 0.0, 0.5, 2.0, 5.0, 39.0] {

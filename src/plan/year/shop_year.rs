@@ -45,6 +45,9 @@ pub struct YearPart {
     pub lots: Vec<(f64, f64)>,
     /// Orders on their way: equally likely hours of arrival, and quantity.
     pub placed: Vec<(Vec<f64>, f64)>,
+    /// Of those, by their place in the list, the ones that come too late for the level and are bridged: the hour until which a
+    /// new order would be here before it.
+    pub not_counted: Vec<(usize, f64)>,
     /// How long orders take.
     pub receipts: Receipts,
     /// The quickest way for what a machine waits for: hurried, fetched, by courier, brought; `None` where there is none.
@@ -88,6 +91,8 @@ pub struct YearNeed {
     pub choices: Vec<(usize, f64)>,
     /// What is waited for where none of them is on the shelf.
     pub else_wait_for: (usize, f64),
+    /// What is made, repaired or fetched for it and may be late: equally likely hours at which it is there, and how much.
+    pub made: Vec<(Vec<f64>, f64)>,
 }
 
 /// Everything that one year needs.
@@ -267,10 +272,10 @@ impl ShopYear {
             .filter_map(|part| plan.stock.by_part.get(&part))
             .collect();
         let opening = stocks.iter().map(|stock| stock.free()).sum::<f64>() + 0.0;
-        let placed: Vec<(Vec<f64>, f64)> = level
-            .stocked()
-            .filter_map(|part| placed.get(&part))
-            .flatten()
+        let open = level.stocked().filter_map(|part| placed.get(&part));
+        let open: Vec<&OpenOrder> = open.flatten().copied().collect();
+        let placed = open.iter();
+        let placed: Vec<(Vec<f64>, f64)> = placed
             .map(|order| (self.arrivals(order.arrival.as_ref()), order.quantity))
             .collect();
         let last_days: Option<Vec<&NaiveDate>> = level
@@ -296,6 +301,10 @@ impl ShopYear {
         let of_part = shop.catalogue.part(part);
         let own = of_part.own_min_stock;
         let bridge = plan.reorder.bridges.get(&part).copied();
+        let not_counted = match bridge {
+            Some(_) => self.not_counted(plan, level, &open),
+            None => Vec::new(),
+        };
         self.planned
             .push(OrderPolicy::of_level(level, bridge.unwrap_or(0.0)));
         self.today
@@ -307,10 +316,23 @@ impl ShopYear {
             opening,
             lots: self.ending_lots(&stocks),
             placed,
+            not_counted,
             receipts,
             rush,
             unit_price: price.map(|price| price.amount),
         });
+    }
+
+    /// The open orders of some that come too late for a level, each with the hour until which a new order would be here before it.
+    fn not_counted(&self, plan: &Plan, level: &Level, open: &[&OpenOrder]) -> Vec<(usize, f64)> {
+        let each = open.iter().enumerate();
+        let late = each.filter(|(_, order)| plan.reorder.hurry.contains(&order.place));
+        let lead_h = 24.0 * level.lead_days().unwrap_or(0.0);
+        let until = late.filter_map(|(at, order)| {
+            let likely_h = self.hour(order.arrival?.likely);
+            Some((at, (likely_h - lead_h).max(0.0)))
+        });
+        until.collect()
     }
 
     /// Equally likely hours at which an open order arrives.
@@ -384,10 +406,11 @@ impl ShopYear {
         }
         let mut rebuilds: BTreeMap<(NaiveDate, usize), usize> = BTreeMap::new();
         for (at, need) in plan.needs.iter().enumerate() {
-            // What is made for it in time takes nothing from the shelf.
+            // What is surely made for it in time takes nothing from the shelf; what may be late is waited for.
             let made = plan.reorder.made_for(at).iter();
-            let made = made.filter(|of| of.timing != Timing::TooLate);
-            let needed = need.needed - made.map(|of| of.quantity).sum::<f64>();
+            let (in_time, late): (Vec<_>, Vec<_>) =
+                made.partition(|of| of.timing == Timing::InTime);
+            let needed = need.needed - in_time.iter().map(|of| of.quantity).sum::<f64>();
             if needed <= 1e-9 {
                 continue;
             }
@@ -406,6 +429,12 @@ impl ShopYear {
                 self.left_out.extend(need.part);
                 continue;
             };
+            let in_its_units = else_wait_for.1 / needed;
+            let made = late.iter().map(|of| {
+                let hours = self.arrivals(Some(&of.arrival));
+                (hours, of.quantity * in_its_units)
+            });
+            let made = made.collect();
             let machine = shop.kits[need.kit].machine.as_ref().and_then(|name| {
                 let key = NameKey::new(name);
                 let mut names = self.machines.iter();
@@ -425,6 +454,7 @@ impl ShopYear {
                 }),
                 choices,
                 else_wait_for,
+                made,
             });
         }
         self.position_of = position_of;

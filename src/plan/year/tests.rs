@@ -51,6 +51,7 @@ fn shop(rate: EventRate, sizes: Sizes, lead: LeadTime, years: f64) -> ShopYear {
         opening: 0.0,
         lots: Vec::new(),
         placed: Vec::new(),
+        not_counted: Vec::new(),
         receipts: Receipts::elapsed(lead),
         rush: None,
         unit_price: Some(2.0),
@@ -63,6 +64,7 @@ fn policy(reorder_point: f64, quantity: f64) -> OrderPolicy {
         reorder_point,
         quantity,
         first_buy: 0.0,
+        bridges: false,
         basis: PolicyBasis::Level,
     }
 }
@@ -350,6 +352,7 @@ fn a_rebuild_waits_for_what_comes_late_and_a_lot_that_ends_is_no_stock() {
         place: Some(0),
         choices: vec![(0, quantity)],
         else_wait_for: (0, quantity),
+        made: Vec::new(),
     };
     shop.needs = vec![need(240.0, 4.0)];
     shop.orders = vec![(120.0, 0, 4.0)];
@@ -383,6 +386,7 @@ fn a_machine_that_leaves_service_stands_down_no_longer() {
             place: Some(0),
             choices: vec![(0, 2.0)],
             else_wait_for: (0, 2.0),
+            made: Vec::new(),
         }];
         one_year(&shop, &[policy(-1.0, 0.0)], 1, 0)
     };
@@ -422,6 +426,70 @@ fn a_machine_that_has_left_service_uses_nothing() {
     shop.machines[0].until_h = 2400.0;
     let usages = one_year(&shop, &[policy(9.0, 1.0)], 1, 0).parts[0].usages;
     assert!((60.0..=140.0).contains(&usages), "{usages}");
+}
+
+#[test]
+fn a_rebuild_waits_for_what_is_made_late_and_nothing_is_ordered_for_it() {
+    // By hand. Needed at hour 240, ready at hour 400: 160 h down, and no order; ready at hour 100, none. With one on the shelf
+    // the rebuild takes that, and what is made lies there from hour 400 on.
+    let run = |ready_h: f64, opening: f64| {
+        let mut shop = shop(certain(0.0), Sizes::Moments(SINGLE), fixed_days(10.0), 1.0);
+        shop.measured_from_h = 0.0;
+        shop.until_h = 8760.0;
+        shop.parts[0].usages = None;
+        shop.parts[0].opening = opening;
+        shop.needs = vec![YearNeed {
+            at_h: 240.0,
+            place: Some(0),
+            choices: vec![(0, 1.0)],
+            else_wait_for: (0, 1.0),
+            made: vec![(vec![ready_h], 1.0)],
+        }];
+        one_year(&shop, &[policy(-1.0, 0.0)], 1, 0)
+    };
+    for (ready_h, opening, down_h) in [(400.0, 0.0, 160.0), (100.0, 0.0, 0.0), (400.0, 1.0, 0.0)] {
+        let year = run(ready_h, opening);
+        assert!((year.down_h[0] - down_h).abs() < 1e-9, "{year:?}");
+        assert!(year.parts[0].orders.abs() < 1e-9, "{year:?}");
+    }
+    let on_hand_h = run(400.0, 1.0).parts[0].on_hand_h;
+    assert!((on_hand_h - 240.0 - (8760.0 - 400.0)).abs() < 1e-6);
+}
+
+#[test]
+fn the_shelf_is_bridged_each_time_that_it_runs_low_before_a_late_order_comes() {
+    // One on the shelf and ten that come at hour 6000; an order takes 10 days, so that the ten do not count before hour 5760.
+    // Rebuilds take one each at the hours 100, 1000, 2000 and 6500: with a reorder point of 0 each of the first three is
+    // followed by an order of one, the last by none (by hand), and nobody waits.
+    let run = |bridges: bool| {
+        let mut shop = shop(certain(0.0), Sizes::Moments(SINGLE), fixed_days(10.0), 1.0);
+        shop.measured_from_h = 0.0;
+        shop.until_h = 8760.0;
+        shop.parts[0].usages = None;
+        shop.parts[0].opening = 1.0;
+        shop.parts[0].placed = vec![(vec![6000.0], 10.0)];
+        shop.parts[0].not_counted = vec![(0, 5760.0)];
+        let needs = [100.0, 1000.0, 2000.0, 6500.0].map(|at_h| YearNeed {
+            at_h,
+            place: Some(0),
+            choices: vec![(0, 1.0)],
+            else_wait_for: (0, 1.0),
+            made: Vec::new(),
+        });
+        shop.needs = needs.to_vec();
+        let policy = OrderPolicy {
+            bridges,
+            ..policy(0.0, 4.0)
+        };
+        one_year(&shop, &[policy], 1, 0)
+    };
+    let bridged = run(true);
+    assert!((bridged.parts[0].orders - 3.0).abs() < 1e-9, "{bridged:?}");
+    assert!(bridged.down_h[0].abs() < 1e-9, "{bridged:?}");
+    // Without, the second and third wait for the ten: from hour 1000 on.
+    let not = run(false);
+    assert!(not.parts[0].orders.abs() < 1e-9, "{not:?}");
+    assert!((not.down_h[0] - 5000.0).abs() < 1e-9, "{not:?}");
 }
 
 #[test]

@@ -2,12 +2,13 @@
 
 use super::open_lines::{OpenCause, currency_without_rate, has_cause, names_no_part};
 use super::shop_figures::{counted, due_count, order_total};
-use super::words::{asked_for, holds_it, line_name, number};
+use super::words::{asked_for, holds_it, line_name, number, way};
 use super::{
-    Inputs, approvals, chase, data_problems, files, kits, order_now, service_curve, unplanned,
+    Inputs, approvals, chase, data_problems, files, kits, made_instead, order_now, service_curve,
+    unplanned,
 };
 use crate::catalogue::PartId;
-use crate::plan::{KitPlan, NotOrdered, OfferArrivals, order_doubts};
+use crate::plan::{KitPlan, MadeInstead, NotOrdered, OfferArrivals, WhyNoChoice, order_doubts};
 use crate::report::model::{Action, grouped};
 
 /// Things to do now, at most.
@@ -19,6 +20,7 @@ const MAX_NAMED: usize = 3;
 pub(super) fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
     let all = [
         order(inputs),
+        begin(inputs),
         name_parts(inputs),
         ask_for_lead_times(inputs),
         give_rates(inputs),
@@ -59,6 +61,30 @@ fn order(inputs: &Inputs<'_>) -> Option<Action> {
         total
     );
     action(text, suppliers.join(", "), order_now::KEY)
+}
+
+/// What is made, repaired or fetched for rebuilds and must be begun today to be there in time, or is late already.
+fn begin(inputs: &Inputs<'_>) -> Option<Action> {
+    let due: Vec<&MadeInstead> = made_instead::due(inputs).collect();
+    if due.is_empty() {
+        return None;
+    }
+    let named = due.iter().take(MAX_NAMED).map(|of| {
+        let part = of.part.map(|part| number(inputs.shop, part));
+        let need = inputs.plan.needs.get(of.need);
+        let line = || need.map(|need| line_name(&inputs.shop.kits[need.kit].lines[need.line]));
+        let name = part.or_else(line).unwrap_or_default();
+        format!("{name} ({})", way(of.kind))
+    });
+    let mut named: Vec<String> = named.collect();
+    if due.len() > MAX_NAMED {
+        named.push(format!("and {} more", due.len() - MAX_NAMED));
+    }
+    let text = format!(
+        "Begin today what is made, repaired or fetched, not ordered: {}",
+        counted(due.len(), "line")
+    );
+    action(text, named.join("; "), made_instead::KEY)
 }
 
 /// Kits that have no end, because a line names no part that the tables know: nobody can be asked for its lead time.
@@ -158,7 +184,9 @@ fn find_sources(inputs: &Inputs<'_>) -> Option<Action> {
         return None;
     }
     // What waits for a rate of exchange is offered; whoever gives the rate has it.
-    let is_open = |not: &&NotOrdered| !waits_for_rate(inputs, not.part);
+    // A last buy that no longer pays needs none.
+    let is_wanted = |not: &NotOrdered| not.why != WhyNoChoice::SavesTooLittle;
+    let is_open = |not: &&NotOrdered| is_wanted(not) && !waits_for_rate(inputs, not.part);
     let not_ordered: Vec<&NotOrdered> = not_ordered.iter().filter(is_open).collect();
     if not_ordered.is_empty() {
         return None;

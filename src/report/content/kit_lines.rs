@@ -249,13 +249,12 @@ fn anyway(shop: &Shop, plan: &LinePlan) -> String {
     if plan.anyway.is_empty() {
         return String::new();
     }
-    let mut words = String::new();
-    for of in &plan.anyway {
-        words.push_str(&format!(
-            "; comes anyway and counts too: {}",
-            supply(shop, of)
-        ));
-    }
+    let coming = plan.anyway.iter().map(|of| {
+        let likely = of.arrival.likely.date();
+        format!("{} (likely {likely})", supply(shop, of))
+    });
+    let coming: Vec<String> = coming.collect();
+    let mut words = format!("; comes anyway and counts too: {}", coming.join(", "));
     let is_new = |of: &&Supply| matches!(of.source, Source::Offer { .. });
     let mut new = plan.supplies.iter().filter(is_new);
     if plan.also.is_empty()

@@ -147,8 +147,10 @@ fn asked(inputs: &Inputs<'_>, study: &KitStudy, ask: &StudyAsk) -> Sheet {
         }
         let mut cells = vec![asked];
         let why_not = but.map_or_else(|| why_not.to_owned(), |but| format!("{why_not}: {but}"));
-        cells.extend((0..8).map(|_| Value::unknown(why_not.clone())));
-        cells.extend([Value::Empty, Value::text(why_not)]);
+        // One column says that it is not known, and one why: not each of them in a note of its own.
+        cells.push(Value::unknown(why_not.clone()));
+        cells.extend((0..8).map(|_| Value::Empty));
+        cells.push(Value::text(why_not));
         Row::new(cells)
     };
     if let Some(budget) = ask.budget {

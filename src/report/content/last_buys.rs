@@ -35,7 +35,10 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             Value::Date(last.until),
             Value::Number(last.expected),
             Value::number_or(last.wanted, no_price),
-            Value::number_or(last.buy, no_price),
+            match last.not_bought.filter(|_| last.buys_nothing()) {
+                Some(why) => Value::number_or(None, why.to_string()),
+                None => Value::number_or(last.buy, no_price),
+            },
             Value::number_or(last.enough_share, no_price),
         ]));
     }

@@ -47,6 +47,13 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet
 }
 
+/// What must be begun today, or is late already.
+pub(super) fn due<'a>(inputs: &Inputs<'a>) -> impl Iterator<Item = &'a MadeInstead> {
+    let today = inputs.shop.as_of.date();
+    let made = inputs.plan.reorder.made.iter();
+    made.filter(move |of| of.begin_by <= today)
+}
+
 fn row(inputs: &Inputs<'_>, made: &MadeInstead) -> Row {
     let shop = inputs.shop;
     let need = inputs.plan.needs.get(made.need);

@@ -1,5 +1,6 @@
 //! The order list of one moment: everything to order in the order of what it saves, and what must be set first.
 
+use super::shop_figures::counted;
 use super::words::{designation, how, money, number};
 use super::{Inputs, few_sheets};
 use super::{chase, last_buys, made_instead, order_now, orders, surplus, unplanned};
@@ -90,10 +91,18 @@ fn by_saving(inputs: &Inputs<'_>) -> Sheet {
         let row = Row::new(cells).with(order_now::mark(line));
         sheet.rows.push(row);
     }
-    sheet.notes = vec![
+    let begin = made_instead::due(inputs).count();
+    if begin > 0 {
+        sheet.notes.push(format!(
+            "To begin today, made, repaired or fetched and so not on this list: {}, on the sheet `{}`.",
+            counted(begin, "line"),
+            made_instead::TITLE
+        ));
+    }
+    sheet.notes.extend([
         order_now::SAVING_NOTE.to_owned(),
         "`no need yet`: never used, asked for only by the rate of its group or a minimum without a reason, and no critical machine's hour down pays it.".to_owned(),
-    ];
+    ]);
     sheet.empty_text = "Nothing has to be ordered.".to_owned();
     sheet
 }

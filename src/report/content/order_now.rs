@@ -134,7 +134,7 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
 }
 
 /// What the figures of a saving mean.
-pub const SAVING_NOTE: &str = "What a line saves: at a reorder point the production hours of waiting a year with the stock left as it is, less those with the level, or those until an order comes that is too late to be counted, at the full cost of an hour down; for a rebuild, once, the hours it would stand if the part were ordered only when missed, from whoever is best then, less those it stands although it is ordered now, no longer than until an open order or one for the level brings it or it is made or fetched in another way, with what that costs more; for a last buy the jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that.";
+pub const SAVING_NOTE: &str = "What a line saves: at a reorder point the production hours of waiting a year with the stock left as it is, less those with the level, a usage of several pieces counted once, or those until an order comes that is too late to be counted, at the full cost of an hour down; for a rebuild, once, the hours it would stand if the part were ordered only when missed, from whoever is best then, less those it stands although it is ordered now, no longer than until an open order or one for the level brings it or it is made or fetched in another way, with what that costs more; for a last buy the jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that.";
 
 /// What a line saves, in hours and money.
 pub fn saving_columns(currency: Currency) -> [Column; 2] {
@@ -227,6 +227,13 @@ pub(super) fn mark(line: &ReorderLine) -> Emphasis {
         Timing::TooLate if !line.buy.is_quicker_dearer => Emphasis::Stop,
         Timing::TooLate | Timing::InTime | Timing::LikelyInTime => Emphasis::Attention,
     }
+}
+
+/// True where a quicker offer was not weighed against the waiting that it saves, as no hour has a cost.
+fn is_cheapest_of_unpriced_hours(inputs: &Inputs<'_>, line: &ReorderLine) -> bool {
+    let (buy, levels) = (&line.buy, &inputs.plan.levels);
+    let is_undated = line.needed_by.is_none() && buy.waiting.is_none();
+    is_undated && buy.is_quicker_dearer && levels.has_no_hour_cost
 }
 
 /// True where more is bought than its shelf life uses.
@@ -372,6 +379,11 @@ pub(super) fn why(inputs: &Inputs<'_>, line: &ReorderLine, around: &Around<'_>) 
     }
     if line.buy.is_old_quote {
         why.push_str(" The quote is old: ask again.");
+    }
+    if is_cheapest_of_unpriced_hours(inputs, line) {
+        why.push_str(
+            " No table says what an hour down costs: the cheapest offer was taken, though a dearer one comes sooner.",
+        );
     }
     if outlasts_shelf_life(inputs, line) {
         why.push_str(" More than is used in its shelf life: the rest would expire.");

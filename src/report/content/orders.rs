@@ -35,7 +35,8 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             .with_help("As planned. With what a courier or a run on the same day costs, once for all lines that come with it."),
         Column::new(kind, format!("together_{code}"), "Together")
             .with_formula(RowFormula::Sum(vec![goods, freight]))
-            .totalled(),
+            .totalled()
+            .with_help("Goods and freight as far as they are known: `Assumed` says what is missing."),
         Column::text("order_cutoff", "Order cut-off"),
         Column::text("assumed", "Assumed")
             .wrapped(40)
@@ -55,7 +56,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             .shop
             .suppliers
             .get(NameKey::new(&order.supplier).as_str());
-        let together = known.zip(order.freight).map(|(goods, freight)| Money {
+        // What is known of both: `Assumed` says what is missing.
+        let together = [known, order.freight].into_iter().flatten();
+        let together = together.reduce(|goods, freight| Money {
             cents: goods.cents + freight.cents,
             currency: goods.currency,
         });
@@ -75,7 +78,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         if unpriced > 0 && known.is_some() {
             sheet.count_in_part(format!("goods_{code}"));
         }
-        if unpriced > 0 && together.is_some() {
+        if (unpriced > 0 || order.freight.is_none()) && together.is_some() {
             sheet.count_in_part(format!("together_{code}"));
         }
     }

@@ -45,7 +45,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         .collect();
     sheet.notes = vec![
         "Parts with a price and a lead time only, and none that is bought once more and not reordered; planners' own figures are on the whole curve; what the targets of kits add and shelf life takes away is in the levels of this report only.".to_owned(),
-        "Waiting counts as if every part that is missing stopped its machine in production hours, weighted by criticality: the most it can cost.".to_owned(),
+        "Waiting counts as if every part that is missing stopped its machine in production hours: the most it can be. Its cost is weighted by criticality, its hours are not.".to_owned(),
         "Stock is valued with the reorder point and half an order.".to_owned(),
     ];
     sheet.notes.extend(budget_in_words(inputs));

@@ -37,7 +37,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         let row = vec![
             Value::text(match (need, not.why) {
                 (Some(_), _) => "needed for a planned rebuild",
-                (None, WhyNoChoice::AfterService) => "last buy",
+                (None, WhyNoChoice::AfterService | WhyNoChoice::SavesTooLittle) => "last buy",
                 (None, _) => "at its reorder point",
             }),
             not.part
@@ -48,15 +48,15 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             Value::text(format!(
                 "{}{}{}",
                 not.why,
-                match (not.part, not.why) {
-                    (Some(part), WhyNoChoice::NoUsableOffer) => behind.expired(part),
-                    _ => String::new(),
-                },
+                behind.of_need(not.part, need, not.why),
                 other_ways(inputs, need)
             )),
             place.map_or(Value::Empty, Value::text),
         ];
-        sheet.rows.push(Row::new(row).with(Emphasis::Stop));
+        sheet.rows.push(Row::new(row).with(match not.why {
+            WhyNoChoice::SavesTooLittle => Emphasis::Attention,
+            _ => Emphasis::Stop,
+        }));
     }
     list_without_level(inputs, &behind, &mut sheet);
     sheet.empty_text = "Everything could be planned.".to_owned();
@@ -85,9 +85,10 @@ fn list_without_level(inputs: &Inputs<'_>, behind: &Behind, sheet: &mut Sheet) {
             designation(shop, *part),
             owed.map_or(Value::Empty, Value::Number),
             Value::text(format!(
-                "{why}{asked}{}{}{reserved}",
+                "{why}{asked}{}{}{}{reserved}",
                 behind.also_missing(*part, *why),
-                behind.expired(*part)
+                behind.expired(*part),
+                behind.without_rate(*part)
             )),
             shop.catalogue
                 .part(*part)
@@ -112,6 +113,8 @@ fn list_without_level(inputs: &Inputs<'_>, behind: &Behind, sheet: &mut Sheet) {
 struct Behind {
     /// Offers that have ended, in words.
     expired: BTreeMap<PartId, Vec<String>>,
+    /// Offers in a currency without a rate of exchange, in words.
+    without_rate: BTreeMap<PartId, Vec<String>>,
     /// Parts with an offer that may be bought from, and true where one says when it comes.
     usable: BTreeMap<PartId, bool>,
     /// Parts of which more is reserved than is there, and how many.
@@ -121,21 +124,65 @@ struct Behind {
 impl Behind {
     fn new(inputs: &Inputs<'_>) -> Self {
         let mut expired: BTreeMap<PartId, Vec<String>> = BTreeMap::new();
+        let mut without_rate: BTreeMap<PartId, Vec<String>> = BTreeMap::new();
         for of in &inputs.plan.unusable_offers {
-            if let WhyUnusable::Expired { on } = of.why {
-                let supplier = &inputs.shop.offers[of.offer].record.supplier;
-                let words = format!("; the offer of {supplier} expired on {on}");
-                let of_part = expired.entry(of.part).or_default();
-                if !of_part.contains(&words) {
-                    of_part.push(words);
-                }
+            let supplier = &inputs.shop.offers[of.offer].record.supplier;
+            let (words, told) = match of.why {
+                WhyUnusable::Expired { on } => (
+                    format!("; the offer of {supplier} expired on {on}"),
+                    &mut expired,
+                ),
+                WhyUnusable::NoExchangeRate { currency } => (
+                    format!(
+                        "; the offer of {supplier} is in {}, which has no rate of exchange in the settings",
+                        currency.code()
+                    ),
+                    &mut without_rate,
+                ),
+                _ => continue,
+            };
+            let of_part = told.entry(of.part).or_default();
+            if !of_part.contains(&words) {
+                of_part.push(words);
             }
         }
         Self {
             expired,
+            without_rate,
             usable: with_lead_time(inputs),
             owed: owed(inputs),
         }
+    }
+
+    /// What stands behind a need, or a level, that no offer covers.
+    fn of_need(
+        &self,
+        part: Option<PartId>,
+        need: Option<&RebuildNeed>,
+        why: WhyNoChoice,
+    ) -> String {
+        let is_usable_missing = match why {
+            WhyNoChoice::NoUsableOffer => true,
+            WhyNoChoice::NoLeadTime => false,
+            WhyNoChoice::NoPart
+            | WhyNoChoice::NotEnough
+            | WhyNoChoice::AfterService
+            | WhyNoChoice::SavesTooLittle => return String::new(),
+        };
+        let accepted = need.into_iter().flat_map(|need| &need.accepted).copied();
+        let parts: BTreeSet<PartId> = part.into_iter().chain(accepted).collect();
+        let mut words = part
+            .filter(|_| is_usable_missing)
+            .map_or_else(String::new, |part| self.expired(part));
+        words.extend(parts.into_iter().map(|part| self.without_rate(part)));
+        words
+    }
+
+    /// Offers that wait for a rate of exchange, where no other says when the part would come.
+    fn without_rate(&self, part: PartId) -> String {
+        let is_open = self.usable.get(&part) != Some(&true);
+        let words = self.without_rate.get(&part).filter(|_| is_open);
+        words.map_or_else(String::new, |words| words.concat())
     }
 
     fn expired(&self, part: PartId) -> String {

@@ -2,8 +2,6 @@
 
 use std::collections::BTreeSet;
 
-use chrono::NaiveDate;
-
 use super::Inputs;
 use super::open_lines::{line_in_kit, open_line};
 use crate::catalogue::{Kit, KitLineOf, PartId, Shop};
@@ -167,43 +165,21 @@ pub fn holder(
         .max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.line.cmp(&a.0.line)))
 }
 
-/// What there is besides, but is not counted toward a stock position, in sentences; empty without any.
-fn not_counted(
-    expiring: f64,
-    forgotten: Option<(f64, NaiveDate)>,
-    too_late: Option<(f64, NaiveDate)>,
-) -> String {
-    let mut words = String::new();
-    if expiring > 0.0 {
-        let expiring = said(expiring);
-        words.push_str(&format!(
-            " Besides {expiring} that reach the end of their shelf life before an order could be here, not counted."
-        ));
-    }
-    if let Some((quantity, ordered)) = forgotten {
-        let quantity = said(quantity);
-        words.push_str(&format!(
-            " Besides {quantity} ordered on {ordered} and not counted: chase or close it."
-        ));
-    }
-    if let Some((quantity, first)) = too_late {
-        let quantity = said(quantity);
-        words.push_str(&format!(
-            " Besides {quantity} on order, likely here {first}, too late for the shelf: hurry that first."
-        ));
+/// Why something is ordered, in a sentence with its figures.
+fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
+    let mut words = needed_for(inputs, reason);
+    for besides in reason.not_counted() {
+        words.push_str(&format!(" {}", sentence(&besides)));
     }
     words
 }
 
-/// Why something is ordered, in a sentence with its figures.
-fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
+/// The same without what is there besides and not counted.
+fn needed_for(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
     match reason {
         ReorderReason::AtReorderPoint {
             free,
-            expiring,
             on_order,
-            forgotten,
-            too_late,
             left_over,
             for_rebuilds,
             reorder_point,
@@ -222,15 +198,7 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             } else {
                 String::new()
             };
-            let mut words = format!(
-                "{free} free, {on_order} on order{left}{taken}; reorder point {reorder_point}."
-            );
-            words.push_str(&not_counted(
-                *expiring,
-                *forgotten,
-                too_late.map(|of| (of.quantity, of.first)),
-            ));
-            words
+            format!("{free} free, {on_order} on order{left}{taken}; reorder point {reorder_point}.")
         }
         ReorderReason::Rebuild {
             need,
@@ -249,26 +217,13 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             expected,
             wanted,
             enough_share,
-            too_late,
-            bridged,
+            ..
         } => {
-            let mut words = format!(
+            format!(
                 "Last buy: its machines leave service by {until}, about {expected:.1} are used until then, and {} in all are enough in {:.1} % of cases.",
                 said(*wanted),
                 100.0 * enough_share
-            );
-            words.push_str(&not_counted(
-                0.0,
-                None,
-                bridged.map(|of| (of.quantity, of.first)),
-            ));
-            if *too_late > 0.0 {
-                let too_late = said(*too_late);
-                words.push_str(&format!(
-                    " Besides {too_late} on order that come after that: hurry or cancel them."
-                ));
-            }
-            words
+            )
         }
     }
 }

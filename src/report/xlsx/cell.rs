@@ -1,6 +1,6 @@
 //! One cell of a table: how a value looks and how it is stored.
 
-use rust_xlsxwriter::{Worksheet, XlsxError};
+use rust_xlsxwriter::{Format, IntoExcelData, Worksheet, XlsxError};
 
 use super::fitting::fitting;
 use super::style::{Digits, Look, Styles};
@@ -14,8 +14,8 @@ pub(super) struct Cell {
     pub(super) row: u32,
     /// Column, from 0.
     pub(super) column: u16,
-    /// Its look.
-    pub(super) look: Look,
+    /// Its look; `None` where it has that of its column.
+    pub(super) look: Option<Look>,
 }
 
 /// How a value of a column looks.
@@ -36,6 +36,7 @@ pub(super) fn look_of(column: &Column, value: &Value, width: u16) -> Look {
         is_unknown: matches!(value, Value::Unknown(_)),
         is_total: false,
         is_quoted: matches!(value, Value::Text(text) if looks_like_formula(text)),
+        is_ruled: true,
     }
 }
 
@@ -47,20 +48,37 @@ pub(super) fn write_value(
     styles: &mut Styles,
 ) -> Result<(), XlsxError> {
     let language = styles.language();
-    let format = styles.of(cell.look);
+    let format = cell.look.map(|look| styles.of(look));
     let (row, column) = (cell.row, cell.column);
-    match value {
-        Value::Empty => page.write_blank(row, column, format)?,
-        Value::Date(date) => page.write_datetime_with_format(row, column, *date, format)?,
-        Value::Moment(moment) => page.write_datetime_with_format(row, column, *moment, format)?,
-        Value::Unknown(_) | Value::Text(_) | Value::Flag(_) => {
+    match (value, format) {
+        (Value::Empty, None) => {}
+        (Value::Empty, Some(format)) => {
+            page.write_blank(row, column, format)?;
+        }
+        (Value::Date(date), format) => put(page, (row, column), date, format)?,
+        (Value::Moment(moment), format) => put(page, (row, column), moment, format)?,
+        (Value::Unknown(_) | Value::Text(_) | Value::Flag(_), format) => {
             let words = value.in_language(ColumnKind::Text, language);
-            page.write_string_with_format(row, column, fitting(&words).as_ref(), format)?
+            put(page, (row, column), fitting(&words).as_ref(), format)?;
         }
-        Value::Integer(_) | Value::Number(_) | Value::Money(_) | Value::Price(_) => {
+        (Value::Integer(_) | Value::Number(_) | Value::Money(_) | Value::Price(_), format) => {
             let number = value.as_number().unwrap_or_default();
-            page.write_number_with_format(row, column, number, format)?
+            put(page, (row, column), number, format)?;
         }
+    }
+    Ok(())
+}
+
+/// Writes what a cell holds, in the format of its column where it has none of its own.
+pub(super) fn put(
+    page: &mut Worksheet,
+    (row, column): (u32, u16),
+    data: impl IntoExcelData,
+    format: Option<&Format>,
+) -> Result<(), XlsxError> {
+    match format {
+        Some(format) => page.write_with_format(row, column, data, format)?,
+        None => page.write(row, column, data)?,
     };
     Ok(())
 }

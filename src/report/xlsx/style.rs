@@ -70,6 +70,8 @@ pub(super) struct Look {
     pub(super) is_total: bool,
     /// Text that a spreadsheet would take for a formula when it is typed again.
     pub(super) is_quoted: bool,
+    /// A hair line stands below it; in long sheets the lines of the grid do.
+    pub(super) is_ruled: bool,
 }
 
 /// Formats made so far.
@@ -158,6 +160,7 @@ impl Look {
         is_unknown: false,
         is_total: false,
         is_quoted: false,
+        is_ruled: true,
     };
 }
 
@@ -166,7 +169,7 @@ impl Look {
     fn all() -> Vec<Self> {
         let mut looks = Vec::new();
         for digits in Digits::ALL {
-            for bits in 0..32_u8 {
+            for bits in 0..64_u8 {
                 let has = |bit: u8| bits & (1 << bit) != 0;
                 let look = Self {
                     digits,
@@ -175,9 +178,11 @@ impl Look {
                     is_unknown: has(2),
                     is_total: has(3),
                     is_quoted: has(4),
+                    is_ruled: !has(5),
                 };
                 let is_of_words = look.wraps || look.is_quoted || !look.is_right;
-                if digits == Digits::General || !is_of_words {
+                let is_possible = look.is_ruled || !look.is_total;
+                if is_possible && (digits == Digits::General || !is_of_words) {
                     looks.push(look);
                 }
             }
@@ -235,9 +240,12 @@ fn cell(look: Look, language: Language) -> Format {
     let mut format = plain()
         .set_font_size(TABLE_POINTS)
         .set_align(FormatAlign::Top)
-        .set_border_bottom(FormatBorder::Hair)
-        .set_border_bottom_color(RULE)
         .set_num_format(look.digits.format(language).as_ref());
+    if look.is_ruled {
+        format = format
+            .set_border_bottom(FormatBorder::Hair)
+            .set_border_bottom_color(RULE);
+    }
     // One step of air, so that figures do not run into the words of the next column. It stands before the words:
     // an indent after figures is drawn for some rows and not for others by at least one program.
     format = if look.is_right {

@@ -7,7 +7,7 @@ use rust_xlsxwriter::{
     XlsxError,
 };
 
-use super::cell::{Cell, is_right, look_of, write_value};
+use super::cell::{Cell, is_right, look_of, put, write_value};
 use super::chart::write_chart;
 use super::cover::COVER_NAME;
 use super::cursor::Cursor;
@@ -38,6 +38,10 @@ const EMPHASES: [Emphasis; 4] = [
     Emphasis::Attention,
     Emphasis::Stop,
 ];
+/// Rows by which the usual look of a column is judged.
+const ROWS_LOOKED_AT: usize = 1_000;
+/// The look of plain words between the lines of the grid.
+const PLAIN_ON_GRID: Look = on_grid(Look::PLAIN);
 /// Rows that may all be filled without drowning each other.
 const FEW_ROWS: usize = 6;
 
@@ -46,8 +50,9 @@ struct Grid<'a> {
     sheet: &'a Sheet,
     /// Its rows that are written.
     rows: &'a [Row],
-    /// They are written row by row.
-    is_long: bool,
+    /// The look of most cells of each column, where rows are written one by one: it is that of the column, since the writer
+    /// looks up every format that a cell has of its own.
+    usual: Option<Vec<Look>>,
     /// A cover leads to the sheet, and the sheet leads back.
     has_cover: bool,
     /// All sheets of the report, for formulas that reach over.
@@ -75,10 +80,11 @@ pub(super) fn write_sheet(
 ) -> Result<Written, XlsxError> {
     let sheet: &Sheet = &laid.sheet;
     let first = u16::from(sheet.has_marks);
+    let is_long = laid.rows().len() > LONG && sheet.charts.is_empty();
     let grid = Grid {
         sheet,
         rows: laid.rows(),
-        is_long: laid.rows().len() > LONG && sheet.charts.is_empty(),
+        usual: is_long.then(|| usual_looks(laid)),
         has_cover,
         sheets,
         first,
@@ -94,7 +100,8 @@ pub(super) fn write_sheet(
             .collect(),
     };
     page.set_name(sheet.title.as_str())?;
-    page.set_screen_gridlines(false);
+    page.set_screen_gridlines(is_long);
+    page.set_print_gridlines(is_long);
     grid.write_heading(page)?;
     if grid.rows.is_empty() {
         page.write_string_with_format(
@@ -104,10 +111,12 @@ pub(super) fn write_sheet(
             &style::question(),
         )?;
     } else {
-        if grid.is_long {
-            grid.add_filter(page)?;
-        } else {
-            grid.add_table(page)?;
+        match &grid.usual {
+            Some(usual) => {
+                grid.add_filter(page)?;
+                grid.set_columns(page, usual, styles)?;
+            }
+            None => grid.add_table(page)?,
         }
         for (row, number) in grid.rows.iter().zip(HEADER_ROW + 1..) {
             grid.write_row(page, row, number, styles)?;
@@ -264,6 +273,20 @@ impl Grid<'_> {
         Ok(())
     }
 
+    /// Gives each column the look that most of its cells have.
+    fn set_columns(
+        &self,
+        page: &mut Worksheet,
+        usual: &[Look],
+        styles: &mut Styles,
+    ) -> Result<(), XlsxError> {
+        let marks = self.sheet.has_marks.then_some(&PLAIN_ON_GRID);
+        for (look, column) in marks.into_iter().chain(usual).zip(0..) {
+            page.set_column_format(column, styles.of(*look))?;
+        }
+        Ok(())
+    }
+
     fn add_table(&self, page: &mut Worksheet) -> Result<(), XlsxError> {
         let sheet = self.sheet;
         let has_totals = sheet.has_totals();
@@ -311,22 +334,27 @@ impl Grid<'_> {
     ) -> Result<(), XlsxError> {
         if self.sheet.has_marks {
             let mark = self.marks.get(&row.emphasis).map_or("", String::as_str);
-            let format = styles.of(Look::PLAIN);
-            page.write_string_with_format(number, 0, mark, format)?;
+            let format = self.usual.is_none().then(|| styles.of(Look::PLAIN));
+            put(page, (number, 0), mark, format)?;
         }
         let mut height: f64 = 0.0;
         for (place, (column, value)) in self.sheet.columns.iter().zip(&row.cells).enumerate() {
             let width = self.widths[place];
-            let mut look = look_of(column, value, width);
-            // What is not printed makes no row higher: a long text shows its beginning, and all of it where it is clicked.
-            look.wraps &= place < self.printed;
+            let look = look_in_row(column, value, width, place < self.printed);
             let cell = Cell {
                 row: number,
                 column: self.first + place as u16,
-                look,
+                look: match &self.usual {
+                    Some(usual) => {
+                        let look = on_grid(look);
+                        let has_own = *value != Value::Empty && look != usual[place];
+                        has_own.then_some(look)
+                    }
+                    None => Some(look),
+                },
             };
             if let Value::Text(text) = value
-                && cell.look.wraps
+                && look.wraps
             {
                 // The conditional format of these rows is bold.
                 let weight = match row.emphasis {
@@ -337,8 +365,8 @@ impl Grid<'_> {
             }
             match self.live_formula((place, column), value, row, number) {
                 Some(formula) => {
-                    let format = styles.of(cell.look);
-                    page.write_formula_with_format(cell.row, cell.column, formula, format)?;
+                    let format = cell.look.map(|look| styles.of(look));
+                    put(page, (cell.row, cell.column), formula, format)?;
                 }
                 None => write_value(page, &cell, value, styles)?,
             }
@@ -390,7 +418,7 @@ impl Grid<'_> {
             let cell = Cell {
                 row,
                 column: at,
-                look,
+                look: Some(look),
             };
             return write_value(page, &cell, &value, styles);
         };
@@ -428,6 +456,40 @@ impl Grid<'_> {
         }
         Ok(())
     }
+}
+
+/// The look of a cell in its row.
+fn look_in_row(column: &Column, value: &Value, width: u16, is_printed: bool) -> Look {
+    let mut look = look_of(column, value, width);
+    // What is not printed makes no row higher: a long text shows its beginning, and all of it where it is clicked.
+    look.wraps &= is_printed;
+    look
+}
+
+/// The look between the lines of the grid.
+const fn on_grid(look: Look) -> Look {
+    Look {
+        is_ruled: false,
+        ..look
+    }
+}
+
+/// The look of most cells of each column, by the first rows.
+fn usual_looks(laid: &OnPaper<'_>) -> Vec<Look> {
+    let looked_at = &laid.rows()[..laid.rows().len().min(ROWS_LOOKED_AT)];
+    let columns = laid.sheet.columns.iter().zip(&laid.widths).enumerate();
+    columns
+        .map(|(place, (column, width))| {
+            let values = looked_at.iter().map(|row| &row.cells[place]);
+            let mut found: BTreeMap<Look, usize> = BTreeMap::new();
+            for value in values.filter(|value| **value != Value::Empty) {
+                let look = look_in_row(column, value, *width, place < laid.printed);
+                *found.entry(on_grid(look)).or_default() += 1;
+            }
+            let most = found.into_iter().max_by_key(|(_, cells)| *cells);
+            most.map_or(PLAIN_ON_GRID, |(look, _)| look)
+        })
+        .collect()
 }
 
 /// Letters of the columns that the formula of a column reads.

@@ -132,21 +132,25 @@ pub fn write_workbook_of(
             let heads = group.iter().map(|sheet| sheet.first_rows(0).into_owned());
             report.sheets.extend(heads);
             let pages = book.begin(&group)?;
-            let work = move || write_pages(pages, &group, head, Front::Cover);
+            let work = move || {
+                let written = write_pages(pages, &group, head, Front::Cover);
+                // Much memory takes long to give back: it goes beside the packing.
+                scope.spawn(move || drop(group));
+                written
+            };
             under_way.push_back((cells, scope.spawn(work)));
             cells_under_way += cells;
         }
         for (_, pages) in under_way {
             book.put(joined(pages)?);
         }
-        Ok::<(), WorkbookError>(())
-    })?;
-    Ok(book.finished(&report)?.save_to_writer(writer)?)
+        Ok(book.finished(&report)?.save_to_writer(writer)?)
+    })
 }
 
 /// What a thread has written; its panic is passed on.
-fn joined<T>(pages: ScopedJoinHandle<'_, Result<T, XlsxError>>) -> Result<T, XlsxError> {
-    pages.join().unwrap_or_else(|panic| resume_unwind(panic))
+fn joined<T>(written: ScopedJoinHandle<'_, T>) -> T {
+    written.join().unwrap_or_else(|panic| resume_unwind(panic))
 }
 
 /// Writes sheets that read each other only, beside each other, to the pages begun for them.

@@ -116,7 +116,9 @@ fn card(answer: &Answer, on: NaiveDate) -> Markup {
             @if !answer.twins.is_empty() { p { (say("Or")) " " (answer.twins.join(", ")) ": " (say("same size, not told apart by what was read")) "." } }
             @if answer.stock.is_empty() && answer.offers.is_empty() { p.quiet { (say("No stock and no offer known here.")) } }
             ul.where {
-                @for stock in &answer.stock { li { (unbroken(&on_shelf(stock))) } }
+                @for (stock, has_expired) in last_those_past(&answer.stock, on) {
+                    li class=[has_expired.then_some("ended")] { (unbroken(&on_shelf(stock))) @if let Some(said) = stock.last_day_in_words(on) { ", " (say(&said)) } }
+                }
                 @for (offer, has_ended) in last_those_that_ended(&answer.offers, on) {
                     li class=[has_ended.then_some("ended")] { (unbroken(&offer.said(say))) @if has_ended { ", " strong { (say("no longer valid")) } } }
                 }
@@ -141,6 +143,16 @@ fn last_those_that_ended(offers: &[OfferLine], on: NaiveDate) -> Vec<(&OfferLine
     let mut offers: Vec<(&OfferLine, bool)> = ended.collect();
     offers.sort_by_key(|(_, has_ended)| *has_ended);
     offers
+}
+
+/// Stock in its order, lots past their last day behind the others.
+fn last_those_past(stock: &[StockLine], on: NaiveDate) -> Vec<(&StockLine, bool)> {
+    let past = stock
+        .iter()
+        .map(|line| (line, line.has_expired(on) == Some(true)));
+    let mut stock: Vec<(&StockLine, bool)> = past.collect();
+    stock.sort_by_key(|(_, has_expired)| *has_expired);
+    stock
 }
 
 /// Type, size, standard, and how sure it is.
@@ -261,6 +273,7 @@ mod tests {
             bin: bin.map(str::to_owned),
             free,
             unit_of_count: unit.map(str::to_owned),
+            usable_until: None,
         };
         for (stock, words) in [
             (

@@ -150,6 +150,13 @@ fn a_budget_and_a_time_give_plans_that_keep_them() {
     assert!((least - 22.50).abs() < 1e-9, "{none}");
     assert!(!told(&format!("{least:.2}")).contains("no plan"));
     assert_eq!(told(&format!("{:.2}", least - 0.01)), none);
+    // Said once a row, and not of every column that has nothing to say.
+    let asked = ["kit", "Press head", "--budget", "0"];
+    for row in rows(&bench, &asked, "asked_for") {
+        let keys = row.as_object().unwrap().keys();
+        let unknown: Vec<&String> = keys.filter(|key| key.ends_with("_unknown")).collect();
+        assert_eq!(unknown.len(), 1, "{row}");
+    }
     let none = rows(
         &bench,
         &["kit", "Press head", "--by", "2026-11-26T09:00"],

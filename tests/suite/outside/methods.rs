@@ -171,7 +171,6 @@ pub const METHODS: &[Method] = &[
         "What a level would have done over the recorded past, shelf life, reasons",
         &[
             "level/replay.rs",
-            "shelf_life.rs",
             "level/shelf_cap.rs",
             "level/named_machine.rs",
             "level/offer_behind.rs",

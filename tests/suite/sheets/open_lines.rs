@@ -218,9 +218,9 @@ fn a_new_order_beside_an_open_one_says_what_becomes_of_it() {
             .report();
         let line = sheets.row("kit_lines", "line", "30");
         let from = line["from"].as_str().unwrap();
-        let whole =
-            format!("1 x A-3 from North; comes anyway and counts too: 1 x A-3 on order{words}");
-        assert_eq!(from, whole);
+        let open = "1 x A-3 from North; comes anyway and counts too: 1 x A-3 on order (likely 202";
+        assert!(from.starts_with(open), "{from}");
+        assert!(from.ends_with(&format!("){words}")), "{from}");
     }
 }
 

@@ -210,3 +210,23 @@ fn a_supplier_whom_nobody_approved_is_among_the_calls_with_what_it_would_save() 
             .all(|call| call.question != Question::Approve)
     );
 }
+
+#[test]
+fn one_open_order_serves_two_lines_no_further_than_it_brings() {
+    // One piece is on its way and both lines need one: the other is bought, whichever that is. Arithmetic.
+    let mut sample = overdue_at("North");
+    let part = sample.shop.offers[0].part;
+    sample.line(Some(part), 1.0, &[], |_| {});
+    let plan = sample.plan();
+    let lines = &plan.kits[0].accepted.lines;
+    let of = |is_open: bool| -> f64 {
+        let supplies = lines.iter().flat_map(|line| &line.supplies);
+        let of_kind = supplies
+            .filter(|of| matches!(of.source, Source::OpenOrder { .. }) == is_open)
+            .map(|of| of.quantity);
+        of_kind.sum()
+    };
+    assert!(of(true) <= 1.0 + 1e-9, "{lines:?}");
+    assert!((of(true) + of(false) - 2.0).abs() < 1e-9, "{lines:?}");
+    assert!(lines.iter().all(|line| line.anyway.is_empty()), "{lines:?}");
+}

@@ -1,7 +1,7 @@
 //! A usage of four stops its machine once, until the fourth is there.
 
 use super::super::super::job_steps::JobSteps;
-use super::super::super::jobs_short::JobsShort;
+use super::super::super::jobs_short::{JobsShort, JobsWaiting};
 use super::*;
 use crate::plan::DemandTable;
 use crate::plan::level::LevelReason;
@@ -52,9 +52,10 @@ fn with_none_kept_usages_wait_their_rate_times_the_lead_time() {
     assert!(level.min_stock.abs() < 1e-9, "{level:?}");
     assert!((why.service.jobs_waiting - mean).abs() < 1e-9);
     assert!((why.service.waiting - 4.0 * mean).abs() < 1e-9);
-    assert!((why.jobs_waiting_at(0.0) - mean).abs() < 1e-9);
-    assert!((why.jobs_waiting_at(3.0) - mean).abs() < 1e-9);
-    assert!((why.jobs_waiting_at(4.0) - (mean - at_least(1))).abs() < 1e-9);
+    let waiting = JobsWaiting::of(why);
+    assert!((waiting.at(0.0) - mean).abs() < 1e-9);
+    assert!((waiting.at(3.0) - mean).abs() < 1e-9);
+    assert!((waiting.at(4.0) - (mean - at_least(1))).abs() < 1e-9);
     // One at a time it waits as many hours: a job is a job.
     let mut singly = by_fours(1.0).0;
     for usage in &mut singly.shop.usages {
@@ -64,7 +65,7 @@ fn with_none_kept_usages_wait_their_rate_times_the_lead_time() {
     let LevelBasis::Computed(single) = &plan.levels.by_part[&part].why else {
         panic!("not computed");
     };
-    assert!((single.jobs_waiting_at(0.0) - mean).abs() < 1e-9);
+    assert!((JobsWaiting::of(single).at(0.0) - mean).abs() < 1e-9);
     // Four together would save P(N >= 1) and lie there while no usage is under way: 4 P(N = 0), at 200.00 a year each.
     let first = why.first_that_pay.as_ref().unwrap();
     assert!((first.units - 4.0).abs() < 1e-9);

@@ -2,7 +2,9 @@
 
 use std::fmt;
 
-use crate::catalogue::CataloguePart;
+use chrono::{Days, Months, NaiveDate};
+
+use super::part::CataloguePart;
 use crate::part::{Closure, PartClass};
 use crate::record::PlanningSettings;
 
@@ -103,6 +105,27 @@ impl ShelfLife {
             },
         })
     }
+}
+
+/// Last day a lot may be fitted after so many months of shelf life.
+///
+/// Whole months by the calendar, the rest of a month as 30 days a month.
+pub fn usable_until(months: f64, cured: NaiveDate) -> Option<NaiveDate> {
+    let months = months.max(0.0);
+    let days = (months.fract() * 30.0).round() as u64;
+    cured
+        .checked_add_months(Months::new(months.floor().min(2400.0) as u32))?
+        .checked_add_days(Days::new(days))
+}
+
+/// Last day a lot may be fitted: as somebody wrote it on the lot, which comes before what is reckoned from its cure date.
+pub fn last_day(
+    written: Option<NaiveDate>,
+    life: Option<&ShelfLife>,
+    cured: Option<NaiveDate>,
+) -> Option<NaiveDate> {
+    let months = life.map(|life| life.months);
+    written.or_else(|| usable_until(months?, cured?))
 }
 
 /// Bearings with shields or seals on both sides are greased by their maker.
