@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use super::demand_table::DemandTable;
-use super::jobs_short::{JobsShort, mean_size};
+use super::jobs_short::JobsShort;
 use crate::plan::choice::WhyNoChoice;
 use crate::plan::demand::Demand;
 

@@ -203,7 +203,7 @@ fn replay_by_days(
 ) -> (usize, usize, i64, i64) {
     let mut net = (point + 1).max(0);
     let mut position = net;
-    let (mut came, mut asked) = (net, Vec::new());
+    let (mut came, mut asked) = (net, Vec::<i64>::new());
     let mut under_way: Vec<i64> = Vec::new();
     let (mut met, mut orders, mut waited, mut held) = (0, 0, 0, 0);
     for day in 0..days {
