@@ -25,7 +25,7 @@ pub struct LateForLevel {
     pub quantity: f64,
     /// Day on which the first of them is likely here.
     pub first: NaiveDate,
-    /// Units missing, each for the days that it is, that a new order saves until then.
+    /// Usages that wait, each for the days that it does, that a new order saves until then.
     pub saves_unit_days: f64,
 }
 

@@ -7,7 +7,8 @@ use chrono::NaiveDate;
 
 use super::demand::Demand;
 use super::level::{
-    DemandTable, LastBuyPrices, Level, LevelBasis, SavedOfJob, WaitingBasis, until_then,
+    DemandTable, JobsShort, LastBuyPrices, Level, LevelBasis, SavedOfJob, WaitingBasis, mean_size,
+    takes_one, until_then,
 };
 use super::three_points::THREE_POINTS;
 
@@ -74,7 +75,7 @@ pub struct OrderWaiting<'l> {
     demand: &'l Demand,
     /// On the shelf and on order, less what planned rebuilds take; below 0 somebody waits already.
     position: f64,
-    /// What a unit that is missing for a day counts, in units of the shop's currency: production hours at the downtime
+    /// What a usage that waits for a day counts, in units of the shop's currency: production hours at the downtime
     /// cost of its machine, by criticality and by the rule of the levels.
     unit_day: f64,
 }
@@ -97,20 +98,28 @@ impl<'l> OrderWaiting<'l> {
         })
     }
 
-    /// Units missing, each for the days that it is, until an order comes after so many days.
+    /// Usages that wait, each for the days that it does, until an order comes after so many days: as many as units are missing
+    /// where each takes one, and otherwise a usage waits once, until it has all it takes.
     pub fn unit_days(&self, days: f64) -> f64 {
         if days.is_nan() || days <= 0.0 {
             return 0.0;
         }
         if self.position <= 0.0 {
-            // Every unit asked for is missing from then on: a triangle over those that are missing already.
+            // Whatever is asked for is missing from then on: a triangle over what is missing already.
             let per_day = self.demand.per_day().unwrap_or(0.0);
-            return (per_day * days / 2.0 - self.position) * days;
+            let units = (per_day * days / 2.0 - self.position) * days;
+            return units / mean_size(self.demand);
         }
         let missing = THREE_POINTS.iter().filter_map(|(moment, weight)| {
             let demand = self.demand.distribution(moment * days)?;
             let left = self.position.floor() as i64;
-            Some(weight * DemandTable::new(&demand).shortfall(left))
+            let table = DemandTable::new(&demand);
+            let waiting = if takes_one(self.demand) {
+                table.shortfall(left)
+            } else {
+                JobsShort::of(self.demand, &demand, &table).with(left)
+            };
+            Some(weight * waiting)
         });
         missing.sum::<f64>() * days
     }
@@ -219,6 +228,24 @@ mod tests {
                 "{position} {days}: {by_rule} {by_sum}"
             );
         }
+    }
+
+    #[test]
+    fn a_usage_of_four_waits_once() {
+        // A quarter of the units are usages, and three on the shelf serve none of them: the same triangle (by hand).
+        let mut fours = sample(100.0, None, 0.0);
+        for usage in &mut fours.shop.usages {
+            usage.record.quantity = 4.0;
+        }
+        let plan = fours.plan();
+        let (level, reason) = reason(&plan);
+        let usages_a_day = reason.demand.per_day().unwrap() / 4.0;
+        let of = |position: f64| OrderWaiting::of(level, position).unwrap().unit_days(30.0);
+        assert!((of(0.0) - usages_a_day * 450.0).abs() < 1e-9);
+        assert!((of(3.0) - usages_a_day * 450.0).abs() < 1e-9);
+        assert!(of(4.0) < 0.2 * of(3.0));
+        // Two usages that wait already.
+        assert!((of(-8.0) - usages_a_day * 450.0 - 60.0).abs() < 1e-9);
     }
 
     #[test]

@@ -8,9 +8,7 @@ use super::calendar::Calendars;
 use super::late_for_level::LateForLevel;
 use super::late_order::late_orders;
 use super::lead_time::Arrival;
-use super::level::{
-    JobsWaiting, LevelBasis, SavedOfJob, WaitingBasis, mean_size, share_saved, until_then,
-};
+use super::level::{JobsWaiting, LevelBasis, SavedOfJob, WaitingBasis, share_saved, until_then};
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::rebuild_need::RebuildNeed;
 use super::shop_plan::Plan;
@@ -171,8 +169,7 @@ fn of_level(
         (jobs.at(position) - kept).max(0.0) * priced.year_h
     };
     let waiting_h = too_late.map_or_else(in_a_year, |late| {
-        // Units over those of a job: one that is short of a part of them counts as a part.
-        late.saves_unit_days / mean_size(&reason.demand).max(1.0) * priced.year_h / YEAR_DAYS
+        late.saves_unit_days * priced.year_h / YEAR_DAYS
     });
     let counted = waiting_h * priced.cost_per_h.to_units();
     Some(OrderWorth {

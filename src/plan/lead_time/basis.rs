@@ -17,6 +17,8 @@ pub enum LeadBasis {
         receipts: usize,
         /// Receipts of other parts and suppliers behind it.
         others: usize,
+        /// Orders of it still open, which count as "not before now".
+        open: usize,
     },
     /// Receipts of any part from this supplier.
     SupplierReceipts(Receipts),
@@ -26,6 +28,8 @@ pub enum LeadBasis {
         receipts: usize,
         /// Receipts of other suppliers behind it.
         others: usize,
+        /// Orders of any part still open with it.
+        open: usize,
     },
     /// The quote times what promises turned out to be.
     QuoteCorrected {
@@ -119,11 +123,7 @@ fn own_and_others(receipts: usize, others: usize) -> String {
 impl Receipts {
     fn write(self, f: &mut fmt::Formatter<'_>, of: &str) -> fmt::Result {
         write!(f, "{} of {of}", counted(self.receipts))?;
-        match self.open {
-            0 => {}
-            1 => f.write_str(", 1 order still open")?,
-            open => write!(f, ", {open} orders still open")?,
-        }
+        still_open(f, self.open)?;
         f.write_str(if self.is_gamma { " (gamma)" } else { "" })
     }
 }
@@ -134,12 +134,22 @@ impl fmt::Display for LeadBasis {
             Self::OnShelf => f.write_str("on the shelf"),
             Self::PartReceipts(receipts) => receipts.write(f, "this part"),
             Self::SupplierReceipts(receipts) => receipts.write(f, "this supplier, any part"),
-            Self::FewPartReceipts { receipts, others } => {
+            Self::FewPartReceipts {
+                receipts,
+                others,
+                open,
+            } => {
                 write!(f, "{} of this part", counted(*receipts))?;
+                still_open(f, *open)?;
                 leaning(f, *others)
             }
-            Self::FewSupplierReceipts { receipts, others } => {
+            Self::FewSupplierReceipts {
+                receipts,
+                others,
+                open,
+            } => {
                 write!(f, "{} of this supplier, any part", counted(*receipts))?;
+                still_open(f, *open)?;
                 leaning(f, *others)
             }
             Self::QuoteCorrected {
@@ -186,6 +196,14 @@ impl fmt::Display for LeadBasis {
                 "estimate of the work; late case {WORK_LATE_FACTOR} times as long by common practice"
             ),
         }
+    }
+}
+
+fn still_open(f: &mut fmt::Formatter<'_>, open: usize) -> fmt::Result {
+    match open {
+        0 => Ok(()),
+        1 => f.write_str(", 1 order still open"),
+        open => write!(f, ", {open} orders still open"),
     }
 }
 

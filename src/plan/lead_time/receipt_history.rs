@@ -179,13 +179,18 @@ impl ReceiptHistory {
             .as_ref()
             .and_then(|parts| parts.next(&key, part, self.group(&key)));
         if let Some((lead, others)) = leaning {
-            let basis = LeadBasis::FewPartReceipts { receipts, others };
+            let basis = LeadBasis::FewPartReceipts {
+                receipts,
+                others,
+                open: days.open.len(),
+            };
             return Some(Evidence { lead, basis });
         }
         self.of_supplier(supplier).or_else(|| {
             let basis = LeadBasis::FewPartReceipts {
                 receipts,
                 others: 0,
+                open: days.open.len(),
             };
             let lead = days.sample().filter(|_| receipts >= ENOUGH_ALONE)?.next();
             Some(Evidence { lead, basis })
@@ -202,7 +207,11 @@ impl ReceiptHistory {
             return Some(Evidence { lead, basis });
         }
         let (lead, others) = self.of_suppliers.as_ref()?.next(&key, self.group(&key))?;
-        let basis = LeadBasis::FewSupplierReceipts { receipts, others };
+        let basis = LeadBasis::FewSupplierReceipts {
+            receipts,
+            others,
+            open: history.all.open.len(),
+        };
         (receipts > 0).then_some(Evidence { lead, basis })
     }
 

@@ -204,8 +204,23 @@ fn few_receipts_of_a_part_come_before_its_quote_and_one_does_not() {
         arrival.basis,
         LeadBasis::FewPartReceipts {
             receipts: 2,
-            others: 9
+            others: 9,
+            open: 0
         }
+    );
+    let of = |open: usize| LeadBasis::FewPartReceipts {
+        receipts: 3,
+        others: 9,
+        open,
+    };
+    // What moves the date is told.
+    assert_eq!(
+        [0, 1, 2].map(|open| of(open).to_string()),
+        [
+            "3 receipts of this part, leaning on 9 others",
+            "3 receipts of this part, 1 order still open, leaning on 9 others",
+            "3 receipts of this part, 2 orders still open, leaning on 9 others"
+        ]
     );
     assert!(arrival.late < at("2026-03-20"), "{arrival:?}");
 }

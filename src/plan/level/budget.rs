@@ -5,8 +5,32 @@
 pub struct BudgetItem {
     /// Price of a unit, cents.
     pub cents: i64,
-    /// Gain of the first, second, ... unit, each no larger than the one before.
+    /// Gain of the first, second, ... step, of each unit of it no more than of one of the step before.
     pub gains: Vec<f64>,
+    /// Units of each step: 1, or more where so many must be bought at once to gain anything.
+    pub units: Vec<i64>,
+}
+
+impl BudgetItem {
+    /// One of which any number of units may be bought.
+    pub fn one_by_one(cents: i64, gains: Vec<f64>) -> Self {
+        let units = vec![1; gains.len()];
+        Self {
+            cents,
+            gains,
+            units,
+        }
+    }
+
+    /// True where all steps cost the same, so that any of them stand for the first ones.
+    fn is_even(&self) -> bool {
+        self.units.windows(2).all(|two| two[0] == two[1])
+    }
+
+    /// What the first steps gain, so many of them.
+    fn gain_of(&self, steps: usize) -> f64 {
+        self.gains.iter().take(steps).sum()
+    }
 }
 
 /// The best set for one sum.
@@ -18,19 +42,21 @@ pub struct BestSet {
     pub cents: i64,
     /// What it gains.
     pub gain: f64,
-    /// No set gains more than this; equal to `gain` where the set is proved best.
+    /// No set of whole steps gains more than this; equal to `gain` where the set is proved best.
     pub bound: f64,
 }
 
 /// Partial sets kept before the search gives up its proof.
 const MOST_SETS: usize = 3_000_000;
 
-/// One unit that may be bought.
+/// One step that may be bought: mostly a unit.
 #[derive(Debug, Clone, Copy)]
 struct Unit {
     cents: i64,
     gain: f64,
     item: usize,
+    /// Position among the steps of its item.
+    step: usize,
 }
 
 /// Units in the order of gain for the money, with running sums for bounds.
@@ -73,9 +99,11 @@ impl Ordered {
 
 /// The set of units that gains most for a sum.
 ///
-/// Each unit is a thing of its own, because the units of an item cost the same and gain less and less, so that the best
-/// set never takes the second without the first. Units that no better set can lack or hold are fixed by bounds first; the
-/// rest is a list of partial sets of which none costs more and gains less than another.
+/// Each step is a thing of its own: where those of an item cost the same and gain less and less, the best set never takes the
+/// second without the first. Steps that no better set can lack or hold are fixed by bounds first; the rest is a list of
+/// partial sets of which none costs more and gains less than another. Where the steps of an item cost unlike sums, a small
+/// later one may be left without the one before it; it is then given back, and the sum filled up by gain for the money: such
+/// a set is no longer proved, and `bound` says how far from the best it may be.
 ///
 /// # Source
 /// Nemhauser & Ullmann, Management Science 15:494-505 (1969); fixing by bounds: Martello & Toth, Knapsack Problems (1990),
@@ -84,22 +112,22 @@ pub fn best_set(items: &[BudgetItem], cents: i64) -> BestSet {
     let mut free = Vec::new();
     let mut units = Vec::new();
     for (item, listed) in items.iter().enumerate() {
-        let most = if listed.cents > 0 {
-            usize::try_from(cents / listed.cents).unwrap_or(0)
-        } else {
-            listed.gains.len()
-        };
-        let gains = listed.gains.iter().take(most).filter(|gain| **gain > 0.0);
-        for gain in gains {
+        let mut left = cents;
+        let steps = listed.gains.iter().zip(&listed.units).enumerate();
+        for (step, (gain, of_step)) in steps.filter(|(_, (gain, _))| **gain > 0.0) {
             let unit = Unit {
-                cents: listed.cents,
+                cents: listed.cents.saturating_mul(*of_step),
                 gain: *gain,
                 item,
+                step,
             };
-            if unit.cents > 0 {
-                units.push(unit);
-            } else {
+            left = left.saturating_sub(unit.cents);
+            if unit.cents <= 0 {
                 free.push(unit);
+            } else if left < 0 {
+                break;
+            } else {
+                units.push(unit);
             }
         }
     }
@@ -108,25 +136,64 @@ pub fn best_set(items: &[BudgetItem], cents: i64) -> BestSet {
     search.try_each_first();
     let kept = search.fix();
     search.extend(&kept);
-    let mut best = BestSet {
-        units: vec![0; items.len()],
-        cents: 0,
-        gain: 0.0,
-        bound: 0.0,
-    };
-    let chosen = search.best.iter().map(|at| ordered.units[*at]);
-    for unit in free.into_iter().chain(chosen) {
-        best.units[unit.item] += 1;
-        best.cents += unit.cents;
+    let mut taken = vec![Vec::new(); items.len()];
+    let chosen = search.best.iter().map(|at| &ordered.units[*at]);
+    for unit in free.iter().chain(chosen) {
+        taken[unit.item].push(unit.step);
     }
-    // Counted again from the first unit on: of equal gains the search may have taken the second.
-    best.gain = items
-        .iter()
-        .zip(&best.units)
-        .map(|(item, units)| item.gains.iter().take(*units as usize).sum::<f64>())
-        .sum();
-    best.bound = best.gain + (search.bound - search.gain).max(0.0);
-    best
+    let missed = (search.bound - search.gain).max(0.0);
+    first_steps(items, &ordered, taken, (cents, missed))
+}
+
+/// The set of the first steps of each item that a search took any steps of, and of what money is left over for more.
+fn first_steps(
+    items: &[BudgetItem],
+    ordered: &Ordered,
+    mut taken: Vec<Vec<usize>>,
+    (cents, missed): (i64, f64),
+) -> BestSet {
+    let mut relaxed = 0.0;
+    let mut is_whole = true;
+    let mut counts: Vec<usize> = Vec::with_capacity(items.len());
+    for (item, steps) in items.iter().zip(&mut taken) {
+        if item.is_even() {
+            // Of equal gains the search may have taken the second.
+            counts.push(steps.len());
+            relaxed += item.gain_of(steps.len());
+            continue;
+        }
+        steps.sort_unstable();
+        relaxed += steps.iter().map(|step| item.gains[*step]).sum::<f64>();
+        let first = steps.iter().zip(0..).take_while(|(step, at)| **step == *at);
+        let count = first.count();
+        is_whole &= count == steps.len();
+        counts.push(count);
+    }
+    let units_of =
+        |(item, count): (&BudgetItem, &usize)| -> i64 { item.units.iter().take(*count).sum() };
+    let units = |counts: &[usize]| -> Vec<i64> { items.iter().zip(counts).map(units_of).collect() };
+    let spent = |counts: &[usize]| -> i64 {
+        let each = items.iter().zip(units(counts));
+        each.map(|(item, units)| item.cents * units).sum()
+    };
+    if !is_whole {
+        let mut left = cents - spent(&counts);
+        for unit in &ordered.units {
+            let count = &mut counts[unit.item];
+            let is_next = *count == unit.step;
+            if is_next && unit.cents <= left {
+                *count += 1;
+                left -= unit.cents;
+            }
+        }
+    }
+    let gain = items.iter().zip(&counts);
+    BestSet {
+        units: units(&counts),
+        cents: spent(&counts),
+        gain: gain.map(|(item, count)| item.gain_of(*count)).sum(),
+        bound: relaxed + missed,
+    }
 }
 
 struct Search<'a> {
@@ -335,20 +402,20 @@ mod tests {
     use super::super::budget_curve::{Gains, PoissonGains};
     use super::*;
 
-    /// Every set, one by one.
+    /// Every set of first steps, one by one.
     fn brute(items: &[BudgetItem], cents: i64) -> f64 {
         let Some((first, rest)) = items.split_first() else {
             return 0.0;
         };
         let mut best = f64::NEG_INFINITY;
         let mut gain = 0.0;
-        for units in 0..=first.gains.len() {
-            let spent = first.cents * units as i64;
+        for steps in 0..=first.gains.len() {
+            let spent = first.cents * first.units[..steps].iter().sum::<i64>();
             if spent > cents {
                 break;
             }
             best = best.max(gain + brute(rest, cents - spent));
-            gain += first.gains.get(units).copied().unwrap_or(0.0);
+            gain += first.gains.get(steps).copied().unwrap_or(0.0);
         }
         best
     }
@@ -366,7 +433,7 @@ mod tests {
                 .map(|(cents, mean)| {
                     let mut gains = PoissonGains::new(mean);
                     let listed = (0..5).map(|_| { let gain = gains.gain(); gains.take(); gain }).collect();
-                    BudgetItem { cents, gains: listed }
+                    BudgetItem::one_by_one(cents, listed)
                 })
                 .collect();
             let found = best_set(&items, cents);
@@ -375,5 +442,56 @@ mod tests {
             prop_assert!((found.gain - brute(&items, cents)).abs() < 1e-9);
             prop_assert!((found.bound - found.gain).abs() < 1e-9, "proved");
         }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig { cases: 400, ..ProptestConfig::default() })]
+
+        #[test]
+        fn steps_of_several_units_are_bought_whole_and_in_order(
+            items in proptest::collection::vec((1_i64..40, proptest::collection::vec((1_i64..5, 0.05_f64..1.0), 1..4)), 1..6),
+            cents in 1_i64..250,
+        ) {
+            let items: Vec<BudgetItem> = items
+                .into_iter()
+                .map(|(cents, mut steps)| {
+                    // What a unit gains falls from step to step.
+                    steps.sort_by(|a, b| b.1.total_cmp(&a.1));
+                    let gains = steps.iter().map(|(units, each)| *units as f64 * each).collect();
+                    BudgetItem { cents, gains, units: steps.into_iter().map(|(units, _)| units).collect() }
+                })
+                .collect();
+            let found = best_set(&items, cents);
+            let mut spent = 0;
+            let mut gain = 0.0;
+            for (item, units) in items.iter().zip(&found.units) {
+                let reached = item.units.iter().scan(0, |sum, of| { *sum += of; Some(*sum) });
+                let steps = reached.take_while(|sum| sum <= units).count();
+                prop_assert_eq!(item.units[..steps].iter().sum::<i64>(), *units);
+                spent += item.cents * units;
+                gain += item.gains[..steps].iter().sum::<f64>();
+            }
+            prop_assert!(spent <= cents && spent == found.cents);
+            prop_assert!((gain - found.gain).abs() < 1e-9);
+            let best = brute(&items, cents);
+            prop_assert!(found.gain <= best + 1e-9 && best <= found.bound + 1e-9);
+        }
+    }
+
+    #[test]
+    fn a_small_later_step_is_not_bought_without_the_first() {
+        // Four at once gain 4.0 and a fifth 0.9; the other item's one gains 0.5, each unit at 1 cent. With 3 cents the fifth
+        // alone would gain most and means nothing: only the other one can be bought. With 4 cents the four, with 5 the fifth too
+        // and not the other (by hand).
+        let items = [
+            BudgetItem {
+                cents: 1,
+                gains: vec![4.0, 0.9],
+                units: vec![4, 1],
+            },
+            BudgetItem::one_by_one(1, vec![0.5]),
+        ];
+        let units = [3, 4, 5, 6].map(|cents| best_set(&items, cents).units);
+        assert_eq!(units, [[0, 1], [4, 0], [5, 0], [5, 1]]);
     }
 }

@@ -7,6 +7,8 @@ use chrono::NaiveDate;
 use super::demand_table::DemandTable;
 use super::empty_shelf::EmptyShelf;
 use super::finite_source::{FEW_MACHINES, FewMachines};
+use super::job_steps::JobSteps;
+use super::jobs_short::{JobsShort, takes_one};
 use super::last_buy::{LastBuy, LastBuyAim, LastBuyPrices, OrderToday, is_soon, last_buy};
 use super::lead_time_demand::LeadTimeDemand;
 use super::lead_time_law::LeadTimeLaw;
@@ -15,8 +17,8 @@ use super::offer_behind::{Preferred, cheapest_with_lead_time, pack_in};
 use super::order_quantity::{QuantityReason, YEAR_DAYS, order_quantity, unit_price};
 use super::part_use::{PartUse, money};
 use super::reason::{
-    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
-    WhyNoLevel,
+    FirstThatPay, Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt,
+    ServiceGoal, WhyNoLevel,
 };
 use super::replay::{Replay, netted, replay};
 use super::service::Service;
@@ -54,6 +56,8 @@ pub struct Candidate<'a> {
     pub law: LeadTimeDemand,
     pub few_machines: Option<FewMachines>,
     pub table: Arc<DemandTable>,
+    /// Jobs that wait, where usages take several units at a time.
+    pub jobs: Option<Arc<JobSteps>>,
     pub rule: LevelRule,
     pub reorder_point: i64,
     pub raised_for_kit: Option<String>,
@@ -106,6 +110,7 @@ impl Candidate<'_> {
         let per_day = self.demand.per_day()?;
         (holding > 0.0).then(|| PricedPart {
             table: Arc::clone(&self.table),
+            jobs: self.jobs.clone(),
             sizes: self.sizes().to_vec(),
             quantity: self.quantity,
             price,
@@ -161,7 +166,7 @@ impl Candidate<'_> {
         self.own_pays_for_first = never_used.flatten().map(|of| of.is_insured());
     }
 
-    /// True where no more of a minimum is kept than the first one, which an insurance pays for: what is ordered.
+    /// True where no more of a minimum is kept than the first ones, which an insurance pays for: what is ordered.
     const fn is_first_alone(&self) -> bool {
         matches!(self.own_pays_for_first, Some(true)) && self.raised_for_kit.is_none()
     }
@@ -170,7 +175,7 @@ impl Candidate<'_> {
     fn own_point(&self) -> Option<i64> {
         let own = self.part.own_min_stock?.ceil() as i64 - 1;
         Some(if self.is_first_alone() {
-            own.min(0)
+            own.min(self.first_that_pay() - 1)
         } else {
             own
         })
@@ -241,12 +246,17 @@ impl Candidate<'_> {
             .then(|| Some(priced?.reorder_point(self.factor()) as f64))?
     }
 
-    /// Holding and waiting a year by the rule.
-    fn cost(&self, priced: &PricedPart, reorder_point: i64) -> f64 {
+    /// Holding, what expires and waiting a year by the rule.
+    pub fn cost(&self, priced: &PricedPart, reorder_point: i64) -> f64 {
+        self.cost_at(priced, reorder_point, self.factor())
+    }
+
+    /// The same with a share of the downtime cost.
+    fn cost_at(&self, priced: &PricedPart, reorder_point: i64, factor: f64) -> f64 {
         let on_hand = self.service(reorder_point).on_hand;
         let waiting = priced.waiting(reorder_point) * priced.year_h * priced.waiting_per_h;
         let expired = priced.price * self.expired_a_year(reorder_point);
-        priced.holding * on_hand + expired + self.factor() * waiting
+        priced.holding * on_hand + expired + factor * waiting
     }
 
     pub fn service(&self, reorder_point: i64) -> Service {
@@ -258,7 +268,22 @@ impl Candidate<'_> {
     }
 
     fn long_run_service(&self, reorder_point: i64) -> Service {
-        Service::new(&self.table, reorder_point, self.quantity, self.sizes())
+        let service = Service::new(&self.table, reorder_point, self.quantity, self.sizes());
+        match &self.jobs {
+            Some(jobs) => service.with_jobs(jobs, reorder_point),
+            None => service,
+        }
+    }
+
+    /// What is ordered at a time is another number now.
+    pub fn order_by(&mut self, order_quantity: f64) {
+        self.order_quantity = order_quantity;
+        self.quantity = whole_quantity(order_quantity);
+        self.from_empty = self
+            .from_empty
+            .as_ref()
+            .and_then(|_| self.year_from_empty());
+        self.jobs = job_steps(self.demand, &self.law, &self.table, self.quantity);
     }
 
     /// Units that usages take, with their shares; empty where they are not whole.
@@ -301,6 +326,11 @@ impl Candidate<'_> {
                 .then(|| self.long_run_service(reorder_point).unit_fill_share),
             service_one_less: is_kept.then(|| self.service(reorder_point - 1)),
             one_less,
+            first_that_pay: priced
+                .as_ref()
+                .filter(|_| !is_kept)
+                .and_then(|priced| self.first_told(shop, priced))
+                .map(Box::new),
             in_full: priced
                 .as_ref()
                 .filter(|_| self.part_use.basis != WaitingBasis::NothingKnown)
@@ -316,6 +346,7 @@ impl Candidate<'_> {
                 .map(|part| shop.catalogue.part(*part).number.clone())
                 .collect(),
             never_used: self.never_used(shop, priced.as_ref()).map(Box::new),
+            is_own_the_same: self.is_own_the_same(),
             own: own.map(Box::new),
             last_buy: last_buy.map(Box::new),
             replay: replayed(reorder_point),
@@ -351,6 +382,10 @@ impl Candidate<'_> {
             _ => None,
         };
         let pays_from = priced.and_then(|priced| {
+            if let Some(jobs) = &priced.jobs {
+                let (ratio, _) = jobs.ratios_of(-1);
+                return Some(money(shop, priced.holding * ratio? / priced.year_h));
+            }
             // The share of the time in which a unit more would be in use: none kept, the first one to come up to.
             let over = priced.waiting(-1) - priced.waiting(0);
             let per_year = priced.holding * (1.0 - over) / over;
@@ -360,8 +395,27 @@ impl Candidate<'_> {
             exposure_days: demand.exposure_days,
             minimum: None,
             pays_from,
+            first: self.first_that_pay() as f64,
             critical,
         })
+    }
+
+    /// The same with what they save and cost, where they are several.
+    fn first_told(&self, shop: &Shop, priced: &PricedPart) -> Option<FirstThatPay> {
+        let jobs = self.jobs.as_ref()?;
+        let (units, saved) = jobs.step_above(-1).filter(|(units, _)| *units > 1)?;
+        let (ratio, _) = jobs.ratios_of(-1);
+        Some(FirstThatPay {
+            units: units as f64,
+            saves_h: saved * priced.year_h,
+            holding: money(shop, priced.holding * ratio? * saved),
+        })
+    }
+
+    /// Units of which fewer save too little: 1, more where usages take several at a time.
+    fn first_that_pay(&self) -> i64 {
+        let step = self.jobs.as_ref().and_then(|jobs| jobs.step_above(-1));
+        step.map_or(1, |(units, _)| units)
     }
 
     fn one_less(&self, shop: &Shop, priced: &PricedPart, reorder_point: i64) -> OneLess {
@@ -392,6 +446,12 @@ impl Candidate<'_> {
         holds.then_some(min_stock)
     }
 
+    fn is_own_the_same(&self) -> bool {
+        let computed = self.reorder_point as f64 + 1.0;
+        let own = self.part.own_min_stock.filter(|_| self.is_own_signed());
+        own.is_some_and(|own| (own - computed).abs() <= 1e-9)
+    }
+
     fn is_own_signed(&self) -> bool {
         OwnFigure::is_signed(self.part.own_min_reason.as_ref(), self.part.own_min_date)
     }
@@ -413,6 +473,10 @@ impl Candidate<'_> {
             costs_more: priced.map(|priced| {
                 let more = self.cost(priced, own) - self.cost(priced, self.reorder_point);
                 money(shop, more)
+            }),
+            costs_more_in_full: priced.filter(|_| self.factor() < 1.0).map(|priced| {
+                let cost = |point: i64| self.cost_at(priced, point, 1.0);
+                money(shop, cost(own) - cost(self.reorder_point))
             }),
         })
     }
@@ -528,6 +592,7 @@ pub fn candidate<'a>(
         return Err(match demand.rate {
             _ if shop.usages.is_empty() => WhyNoLevel::NoUsages,
             Rate::NoExposure => WhyNoLevel::NoExposure,
+            Rate::NoUsages | Rate::MachinesRetired => WhyNoLevel::NoneCounts,
             _ => WhyNoLevel::RateUnknown,
         });
     }
@@ -565,12 +630,13 @@ fn by_offer<'a>(
     let (order_quantity, why_quantity) =
         order_quantity(sourcing, bought, demand, offer, unit, days_in_service);
     let lead = LeadTimeLaw::of(&arrival, shop.as_of);
-    let quantity = order_quantity.ceil().max(1.0) as i64;
+    let quantity = whole_quantity(order_quantity);
     let is_one_for_one = quantity == 1;
     let law = lead.demand(demand, 1.0, is_one_for_one)?;
     let few_machines = few_machines(part_use, demand, &law, is_one_for_one);
     let table = few_machines.map_or_else(|| DemandTable::new(&law), |few| few.spares_table());
     let table = Arc::new(table);
+    let jobs = job_steps(demand, &law, &table, quantity);
     Some(Candidate {
         part,
         shares_with: Vec::new(),
@@ -588,6 +654,7 @@ fn by_offer<'a>(
         law,
         few_machines,
         table,
+        jobs,
         rule: LevelRule::DowntimeCost,
         reorder_point: -1,
         raised_for_kit: None,
@@ -596,6 +663,23 @@ fn by_offer<'a>(
         pack: pack_in(offer, unit),
         last_day,
         from_empty: None,
+    })
+}
+
+fn whole_quantity(order_quantity: f64) -> i64 {
+    order_quantity.ceil().max(1.0) as i64
+}
+
+/// Jobs that wait of a demand whose usages take several units at a time; `None` where each takes one.
+pub(super) fn job_steps(
+    demand: &Demand,
+    law: &LeadTimeDemand,
+    table: &DemandTable,
+    quantity: i64,
+) -> Option<Arc<JobSteps>> {
+    (!takes_one(demand)).then(|| {
+        let short = JobsShort::of(demand, law, table);
+        Arc::new(JobSteps::new(short, table, quantity))
     })
 }
 

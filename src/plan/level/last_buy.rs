@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use super::demand_table::DemandTable;
-use super::jobs_short::{JobsShort, mean_size};
+use super::jobs_short::JobsShort;
 use crate::plan::choice::WhyNoChoice;
 use crate::plan::demand::Demand;
 
@@ -206,7 +206,7 @@ pub fn until_then(
     let days = (until - today).num_days().max(0) as f64;
     let law = demand.distribution(days)?;
     let table = DemandTable::new(&law);
-    let jobs = JobsShort::new(&law, &table, mean_size(demand));
+    let jobs = JobsShort::of(demand, &law, &table);
     Some((table, jobs))
 }
 

@@ -14,6 +14,8 @@ mod empty_shelf;
 mod fast_reorder;
 mod finite_source;
 mod insurance;
+mod job_steps;
+mod job_turning;
 mod jobs_short;
 mod kit_fill;
 mod kit_levels;
@@ -60,7 +62,8 @@ pub use insurance::{
     SpareCost, SparePrices, YEAR_H, best_owned, break_even_down_cost, cost_with_hurried_buys,
     erlang_loss,
 };
-pub use jobs_short::{JobsWaiting, mean_size};
+pub use job_steps::JobSteps;
+pub use jobs_short::{JobsShort, JobsWaiting, mean_size, takes_one};
 pub use kit_fill::{JobLine, job_fill, raise_to_job_fill};
 pub use kit_levels::KitFill;
 pub use last_buy::{LastBuy, LastBuyPrices, LastBuyStill, SavedOfJob, share_saved, until_then};
@@ -77,8 +80,8 @@ pub use order_quantity::QuantityReason;
 pub use order_up_to::{OrderUpTo, order_up_to, power_approximation};
 pub use part_use::criticality_weight;
 pub use reason::{
-    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
-    UnsignedMinimum, WhyNoLevel,
+    FirstThatPay, Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt,
+    ServiceGoal, UnsignedMinimum, WhyNoLevel,
 };
 pub use reorder_quantity::{
     PolicyPrices, ReorderPolicy, optimal_policy, policy_cost, reorder_point_by_cost,

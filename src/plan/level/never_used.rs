@@ -15,13 +15,27 @@ pub struct NeverUsed {
     pub exposure_days: f64,
     /// A minimum that asks for it and has no reason; `None` where only the rate of its group does.
     pub minimum: Option<f64>,
-    /// Cost of an hour down from which on the first one pays; `None` without a price.
+    /// Cost of an hour down from which on the first ones pay; `None` without a price.
     pub pays_from: Option<Money>,
+    /// How many the first ones are: 1, more where usages take several at a time, so that fewer save next to nothing.
+    pub first: f64,
     /// The dearest machine that uses the part, with its downtime cost an hour, where one of the highest criticality does.
     pub critical: Option<(String, Money)>,
 }
 
 impl NeverUsed {
+    fn is_one(&self) -> bool {
+        self.first < 1.5
+    }
+
+    fn first_ones(&self) -> String {
+        if self.is_one() {
+            "the first one".to_owned()
+        } else {
+            format!("the first {}", self.first)
+        }
+    }
+
     /// True where a critical machine's downtime pays the first one.
     pub fn is_insured(&self) -> bool {
         matches!(
@@ -47,15 +61,22 @@ impl fmt::Display for NeverUsed {
             (_, None) => f.write_str(": without a price nobody can say whether the first one pays"),
             (None, Some(from)) => write!(
                 f,
-                ": no machine of the highest criticality is known to use it; the first one would pay from {from} an hour down on"
+                ": no machine of the highest criticality is known to use it; {} would pay from {from} an hour down on",
+                self.first_ones()
             ),
             (Some((name, cost)), Some(from)) if self.is_insured() => write!(
                 f,
-                ": an insurance for {name}, the first one pays from {from} an hour down on and an hour costs {cost}"
+                ": an insurance for {name}, {} from {from} an hour down on and an hour costs {cost}",
+                if self.is_one() {
+                    "the first one pays".to_owned()
+                } else {
+                    format!("{} pay", self.first_ones())
+                }
             ),
             (Some((name, cost)), Some(from)) => write!(
                 f,
-                ": an hour of {name} costs {cost}, the first one would pay from {from} on"
+                ": an hour of {name} costs {cost}, {} would pay from {from} on",
+                self.first_ones()
             ),
         }
     }

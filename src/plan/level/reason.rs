@@ -101,6 +101,7 @@ impl Level {
                 exposure_days: *exposure_days,
                 minimum: Some(*min_stock),
                 pays_from: None,
+                first: 1.0,
                 critical: None,
             }),
             LevelBasis::OwnMinimum { .. }
@@ -124,17 +125,18 @@ impl Level {
     }
 
     /// Reorder point that orders go by: of a part that was never used and whose minimum has no reason, what the rule keeps and
-    /// at least the first one, which its insurance pays for; else the one that holds.
+    /// at least the first ones, which its insurance pays for; else the one that holds.
     pub fn ordered_at(&self) -> f64 {
         let is_insured = |of: &NeverUsed| of.minimum.is_some() && of.is_insured();
-        match &self.why {
-            LevelBasis::Computed(reason)
-                if self.is_never_asked_for().as_ref().is_some_and(is_insured) =>
-            {
-                let insured = reason.computed_reorder_point.max(0.0);
+        let LevelBasis::Computed(reason) = &self.why else {
+            return self.reorder_point;
+        };
+        match self.is_never_asked_for().filter(is_insured) {
+            Some(never_used) => {
+                let insured = reason.computed_reorder_point.max(never_used.first - 1.0);
                 insured.min(self.reorder_point)
             }
-            _ => self.reorder_point,
+            None => self.reorder_point,
         }
     }
 
@@ -148,6 +150,7 @@ impl Level {
                 let is_alone = position > reason.computed_reorder_point + 1e-9;
                 (is_alone && !is_signed).then_some(UnsignedMinimum {
                     min_stock: own.min_stock,
+                    has_reason: own.reason.is_some(),
                     computed: Some(reason.computed_reorder_point + 1.0),
                 })
             }
@@ -157,6 +160,7 @@ impl Level {
                 ..
             } => Some(UnsignedMinimum {
                 min_stock: *min_stock,
+                has_reason: false,
                 computed: None,
             }),
             LevelBasis::OwnMinimum { .. }
@@ -171,6 +175,8 @@ impl Level {
 pub struct UnsignedMinimum {
     /// The minimum.
     pub min_stock: f64,
+    /// True where it has a reason and lacks its date.
+    pub has_reason: bool,
     /// Minimum stock by the rule of the levels; `None` where nothing is computed.
     pub computed: Option<f64>,
 }
@@ -233,6 +239,9 @@ pub struct LevelReason {
     pub service_one_less: Option<Service>,
     /// What the last one is good for; `None` where none is kept or no price is known.
     pub one_less: Option<OneLess>,
+    /// The first units that would pay where none is kept and usages take several at a time, so that one alone says nothing;
+    /// `None` elsewhere.
+    pub first_that_pay: Option<Box<FirstThatPay>>,
     /// Minimum stock if an hour of waiting counted the downtime cost in full; `None` where no price is known.
     pub in_full: Option<f64>,
     /// Units a year that would reach the end of their shelf life; `None` without one.
@@ -250,6 +259,8 @@ pub struct LevelReason {
     pub raised_for_kit: Option<String>,
     /// Other numbers kept in the same stock.
     pub kept_for: Vec<String>,
+    /// True where a planner signed for as many as are computed.
+    pub is_own_the_same: bool,
     /// A planner's own figure that holds in place of the computed one.
     pub own: Option<Box<OwnFigure>>,
     /// What speaks for keeping it although it was never used; `None` for a part that was.
@@ -324,6 +335,17 @@ pub struct OneLess {
     pub expired_fewer: f64,
 }
 
+/// Units that are worth something only together.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FirstThatPay {
+    /// How many, 2 or more.
+    pub units: f64,
+    /// Hours a year that machines would wait less with them.
+    pub saves_h: f64,
+    /// What holding them costs a year, as far as they are not in use.
+    pub holding: Money,
+}
+
 /// A planner's own figure.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OwnFigure {
@@ -338,6 +360,9 @@ pub struct OwnFigure {
     pub ordered: Option<f64>,
     /// What it costs more a year than the computed level, holding and waiting; `None` without a price.
     pub costs_more: Option<Money>,
+    /// The same with the downtime cost in full, where the rule counts a share of it: at that share a level that pays just so
+    /// costs no less than another, whatever its machines stand.
+    pub costs_more_in_full: Option<Money>,
 }
 
 impl OwnFigure {
@@ -356,6 +381,8 @@ pub enum WhyNoLevel {
     NoExposure,
     /// No table gives a usage of any part.
     NoUsages,
+    /// Usages are recorded, but none that counts: machines out of service, before the records, planned rebuilds.
+    NoneCounts,
     /// No usage in all the days of records: a rate of 0 is no reason to stock, nor one not to insure.
     NeverUsed,
     /// No offer that may be bought from.

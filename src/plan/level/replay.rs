@@ -1,5 +1,6 @@
 //! What a level would have done over the recorded past.
 
+use std::collections::VecDeque;
 use std::fmt;
 
 /// The recorded past run again with one level, the mean lead time each time.
@@ -11,7 +12,7 @@ pub struct Replay {
     pub usages: usize,
     /// Usages whose whole quantity was on the shelf.
     pub met: usize,
-    /// Days that units waited, over all units.
+    /// Days that usages waited, each until it had all it takes, over all usages.
     pub waited_days: f64,
     /// Orders placed.
     pub orders: usize,
@@ -61,46 +62,87 @@ pub fn replay(
         orders: 0,
         mean_on_hand: 0.0,
     };
-    let mut net = (reorder_point + 1.0).max(0.0);
-    let mut position = net;
-    let mut coming: std::collections::VecDeque<f64> = std::collections::VecDeque::new();
-    let mut now = 0.0;
-    let mut pass =
-        |until: f64, net: &mut f64, now: &mut f64, coming: &mut std::collections::VecDeque<f64>| {
-            loop {
-                let arrival = coming.front().copied().filter(|day| *day <= until);
-                let next = arrival.unwrap_or(until);
-                result.mean_on_hand += net.max(0.0) * (next - *now);
-                result.waited_days += (-*net).max(0.0) * (next - *now);
-                *now = next;
-                if arrival.is_none() {
-                    break;
-                }
-                coming.pop_front();
-                *net += quantity;
-            }
-        };
-    let mut counts = (0_usize, 0_usize, 0_usize);
+    let mut shelf = Shelf {
+        net: (reorder_point + 1.0).max(0.0),
+        now: 0.0,
+        coming: VecDeque::new(),
+        waiting: VecDeque::new(),
+    };
+    let mut position = shelf.net;
     for (day, used) in usages {
-        pass(*day as f64, &mut net, &mut now, &mut coming);
+        shelf.pass(*day as f64, quantity, &mut result);
         if *used > 0.0 {
-            counts.0 += 1;
-            counts.1 += usize::from(net >= *used);
+            result.usages += 1;
+            result.met += usize::from(shelf.net >= *used);
         }
-        net -= used;
+        shelf.take(*used);
         position -= used;
         while position <= reorder_point && quantity > 0.0 {
             position += quantity;
-            counts.2 += 1;
-            coming.push_back(now + lead_days);
+            result.orders += 1;
+            shelf.coming.push_back(shelf.now + lead_days);
         }
     }
-    pass(days as f64, &mut net, &mut now, &mut coming);
-    (result.usages, result.met, result.orders) = counts;
+    shelf.pass(days as f64, quantity, &mut result);
     if days > 0 {
         result.mean_on_hand /= days as f64;
     }
     result
+}
+
+/// What is there, and who waits.
+struct Shelf {
+    /// On the shelf; below 0 what is waited for.
+    net: f64,
+    now: f64,
+    /// Days of orders on their way.
+    coming: VecDeque<f64>,
+    /// What each usage that waits still lacks, first come first served.
+    waiting: VecDeque<f64>,
+}
+
+impl Shelf {
+    /// Time goes on, with what comes until then.
+    fn pass(&mut self, until: f64, quantity: f64, result: &mut Replay) {
+        loop {
+            let arrival = self.coming.front().copied().filter(|day| *day <= until);
+            let next = arrival.unwrap_or(until);
+            result.mean_on_hand += self.net.max(0.0) * (next - self.now);
+            result.waited_days += self.waiting.len() as f64 * (next - self.now);
+            self.now = next;
+            if arrival.is_none() {
+                break;
+            }
+            self.coming.pop_front();
+            self.add(quantity);
+        }
+    }
+
+    fn take(&mut self, used: f64) {
+        if used < 0.0 {
+            self.add(-used);
+            return;
+        }
+        let lacks = used - self.net.clamp(0.0, used);
+        if lacks > 1e-9 {
+            self.waiting.push_back(lacks);
+        }
+        self.net -= used;
+    }
+
+    fn add(&mut self, quantity: f64) {
+        self.net += quantity;
+        let mut left = quantity;
+        while let Some(lacks) = self.waiting.front_mut() {
+            let given = lacks.min(left);
+            *lacks -= given;
+            left -= given;
+            if *lacks > 1e-9 {
+                break;
+            }
+            self.waiting.pop_front();
+        }
+    }
 }
 
 impl fmt::Display for Replay {
@@ -141,6 +183,15 @@ mod tests {
         let none = replay(&[(5, 1.0), (20, 1.0)], 40, -1.0, 1.0, 10.0);
         assert_eq!(none.met, 0);
         assert!((none.waited_days - 20.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_usage_of_four_waits_once_until_the_fourth_is_there() {
+        // One kept, orders of two in ten days. Day 5 takes four: one is there, three wait, and two orders of two come on day 15:
+        // ten days, not thirty. One of them is left, which day 20 takes with two more that come on day 30 (by hand).
+        let past = replay(&[(5, 4.0), (20, 3.0)], 40, 0.0, 2.0, 10.0);
+        assert_eq!((past.usages, past.met), (2, 0));
+        assert!((past.waited_days - 20.0).abs() < 1e-9, "{past:?}");
     }
 
     #[test]

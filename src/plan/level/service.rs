@@ -2,6 +2,7 @@
 
 use super::demand_table::DemandTable;
 use super::empty_shelf::EmptyShelf;
+use super::job_steps::JobSteps;
 use super::reorder_quantity::unit_fill_of_sizes;
 
 /// What a reorder point and quantity give.
@@ -15,6 +16,9 @@ pub struct Service {
     pub whole_job_share: f64,
     /// Expected units waited for at a random moment.
     pub waiting: f64,
+    /// Expected usages that wait at a random moment until they have all they take: a machine stops once for each. As many as
+    /// units where [`with_jobs`](Self::with_jobs) tells nothing else.
+    pub jobs_waiting: f64,
     /// Expected units on the shelf at a random moment.
     pub on_hand: f64,
 }
@@ -52,7 +56,16 @@ impl Service {
             unit_fill_share,
             whole_job_share,
             waiting,
+            jobs_waiting: waiting,
             on_hand,
+        }
+    }
+
+    /// The same with the usages that wait, of a part of which they take several units at a time.
+    pub fn with_jobs(self, jobs: &JobSteps, reorder_point: i64) -> Self {
+        Self {
+            jobs_waiting: jobs.waiting(reorder_point),
+            ..self
         }
     }
 

@@ -4,11 +4,15 @@ use super::candidate::Candidate;
 use super::order_quantity::YEAR_DAYS;
 use super::reason::{LevelRule, ServiceGoal};
 use super::shelf_waste::expired_a_year;
+use super::stock_out_price::PricedPart;
 use crate::catalogue::Shop;
 use crate::plan::issue::PlanIssue;
 
 /// Positions of an order that are looked at for what expires.
 const MOST_POSITIONS: i64 = 200;
+
+/// Money a year below which nothing is told of what expires.
+const LEAST_EXPIRED: f64 = 0.005;
 
 impl Candidate<'_> {
     /// The issue of an offer whose least quantity outlasts the shelf life.
@@ -47,12 +51,7 @@ impl Candidate<'_> {
             if most >= self.order_quantity {
                 break;
             }
-            self.order_quantity = most;
-            self.quantity = most.ceil().max(1.0) as i64;
-            self.from_empty = self
-                .from_empty
-                .as_ref()
-                .and_then(|_| self.year_from_empty());
+            self.order_by(most);
             let priced = self.reordered(shop, year_h);
             if let Some(priced) = priced.filter(|_| is_by_money && !is_by_budget) {
                 self.reorder_point = priced.reorder_point(self.factor());
@@ -63,18 +62,40 @@ impl Candidate<'_> {
         let Some(priced) = self.reordered(shop, year_h).filter(|_| is_by_money) else {
             return;
         };
+        if priced.jobs.is_some() {
+            self.cut_by_jobs(&priced);
+            return;
+        }
         while self.reorder_point >= 0 {
             let here = self.reorder_point;
             let expired =
                 priced.price * (self.expired_a_year(here) - self.expired_a_year(here - 1));
             let held = self.service(here).on_hand - self.service(here - 1).on_hand;
             let saved = priced.gain(here) * self.factor();
-            if expired < 0.005 || saved >= priced.holding.mul_add(held, expired) {
+            if expired < LEAST_EXPIRED || saved >= priced.holding.mul_add(held, expired) {
                 break;
             }
             self.reorder_point -= 1;
             self.is_cut_for_shelf_life = true;
         }
+    }
+
+    /// The same where usages take several units: the last of four may save what the other three only wait for, so that each
+    /// lower reorder point is weighed as a whole.
+    fn cut_by_jobs(&mut self, priced: &PricedPart) {
+        let here = self.reorder_point;
+        if priced.price * self.expired_a_year(here) < LEAST_EXPIRED {
+            return;
+        }
+        let (mut best, mut least) = (here, self.cost(priced, here));
+        for lower in (-1..here).rev() {
+            let cost = self.cost(priced, lower);
+            if cost < least - LEAST_EXPIRED {
+                (best, least) = (lower, cost);
+            }
+        }
+        self.is_cut_for_shelf_life |= best < here;
+        self.reorder_point = best;
     }
 
     /// Units a year that would expire with a reorder point; 0 without a shelf life.

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::budget::{BudgetItem, best_set};
 use super::demand_table::DemandTable;
+use super::job_steps::JobSteps;
 use super::reorder_quantity::{reorder_point_by_cost, unit_fill_of_sizes};
 use crate::parallel;
 
@@ -18,6 +19,8 @@ const HALVINGS: usize = 60;
 pub struct PricedPart {
     /// Demand in the lead time.
     pub table: Arc<DemandTable>,
+    /// Jobs that wait, of a part whose usages take several units at a time; `None` where as many wait as units do.
+    pub jobs: Option<Arc<JobSteps>>,
     /// Units that usages take (size, share); empty: 1 unit.
     pub sizes: Vec<(u32, f64)>,
     /// Units of an order.
@@ -56,6 +59,9 @@ impl PricedPart {
     /// Reorder point at a price.
     pub fn reorder_point(&self, factor: f64) -> i64 {
         let waiting = factor * self.waiting_per_h * self.year_h;
+        if let Some(jobs) = &self.jobs {
+            return jobs.reorder_point(waiting / self.holding);
+        }
         reorder_point_by_cost(&self.table, self.quantity, self.holding, waiting)
     }
 
@@ -69,18 +75,30 @@ impl PricedPart {
         }
     }
 
-    /// Units waited for at a random moment.
+    /// Usages that wait at a random moment, each until it has all it takes: so long an hour of waiting stops its machine.
     pub fn waiting(&self, reorder_point: i64) -> f64 {
+        if let Some(jobs) = &self.jobs {
+            return jobs.waiting(reorder_point);
+        }
         let (first, last) = (reorder_point + 1, reorder_point + self.quantity);
         self.table.shortfall_sum(first, last) / self.quantity as f64
     }
 
-    /// What the unit that makes this the reorder point saves a year at a factor of 1.
-    pub(super) fn gain(&self, reorder_point: i64) -> f64 {
+    /// Units not waited for that the unit that makes this the reorder point saves: it is in use so much of the time.
+    fn in_use(&self, reorder_point: i64) -> f64 {
         // The positions of one less, and those of this one: only the ends differ.
         let fewer = self.table.shortfall(reorder_point)
             - self.table.shortfall(reorder_point + self.quantity);
-        fewer / self.quantity as f64 * self.waiting_per_h * self.year_h
+        fewer / self.quantity as f64
+    }
+
+    /// What the unit that makes this the reorder point saves a year at a factor of 1.
+    pub(super) fn gain(&self, reorder_point: i64) -> f64 {
+        let fewer = self.jobs.as_ref().map_or_else(
+            || self.in_use(reorder_point),
+            |jobs| jobs.waiting_fewer(reorder_point),
+        );
+        fewer * self.waiting_per_h * self.year_h
     }
 
     /// Price above which the unit that makes this the reorder point is kept, as a factor of the downtime cost.
@@ -88,9 +106,30 @@ impl PricedPart {
     /// It saves waiting for the share of the time in which it is in use, and is held for the rest: what
     /// [`reorder_point`](Self::reorder_point) weighs.
     pub fn pays_from(&self, reorder_point: i64) -> f64 {
-        let gain = self.gain(reorder_point);
-        let in_use = gain / (self.waiting_per_h * self.year_h);
-        self.holding * (1.0 - in_use).max(0.0) / gain
+        self.step_pays_from(reorder_point - 1, (1, self.gain(reorder_point)))
+    }
+
+    /// The same of several units above a reorder point that gain so much together.
+    fn step_pays_from(&self, above: i64, (units, gain): (i64, f64)) -> f64 {
+        let points = above + 1..=above + units;
+        let held: f64 = points.map(|point| 1.0 - self.in_use(point)).sum();
+        self.holding * held.max(0.0) / gain
+    }
+
+    /// Units that are bought one after another between two reorder points, and what they gain a year at a factor of 1: one by
+    /// one, and several at once where usages take several.
+    fn steps(&self, range: BudgetRange) -> Vec<(i64, f64)> {
+        match &self.jobs {
+            None => (range.least + 1..=range.most)
+                .map(|reorder_point| (1, self.gain(reorder_point)))
+                .take_while(|(_, gain)| *gain > 0.0)
+                .collect(),
+            Some(jobs) => jobs
+                .steps_between(range.least, range.most)
+                .into_iter()
+                .map(|(units, fewer)| (units, fewer * self.waiting_per_h * self.year_h))
+                .collect(),
+        }
     }
 
     /// Value of the part's stock: the reorder point and half an order, never below 0.
@@ -184,9 +223,14 @@ impl BudgetRange {
         let most = if is_hour_priced {
             part.reorder_point(1.0)
         } else {
+            let all = Self {
+                least: -1,
+                most: part.table.end() - 1,
+            };
             let minute = part.waiting_per_h / 60.0;
-            let first_below = (0..=part.table.end()).find(|r| part.gain(*r) < minute);
-            first_below.unwrap_or_else(|| part.table.end()) - 1
+            let steps = part.steps(all).into_iter();
+            let enough = steps.take_while(|(units, gain)| *gain >= minute * *units as f64);
+            all.least + enough.map(|(units, _)| units).sum::<i64>()
         };
         Self { least: -1, most }
     }
@@ -236,34 +280,40 @@ pub fn reorder_points_for_budget(
     let least: f64 = both()
         .map(|(part, range)| part.stock_value(range.least))
         .sum();
-    let items: Vec<BudgetItem> = both()
-        .map(|(part, range)| BudgetItem {
+    let steps: Vec<Vec<(i64, f64)>> = both().map(|(part, range)| part.steps(*range)).collect();
+    let priced = parts.iter().zip(&steps);
+    let items: Vec<BudgetItem> = priced
+        .map(|(part, steps)| BudgetItem {
             cents: (part.price * AMOUNTS).round() as i64,
-            gains: (range.least + 1..=range.most)
-                .map(|reorder_point| part.gain(reorder_point))
-                .take_while(|gain| *gain > 0.0)
-                .collect(),
+            gains: steps.iter().map(|(_, gain)| *gain).collect(),
+            units: steps.iter().map(|(units, _)| *units).collect(),
         })
         .collect();
     // A sum that is just enough is enough, whatever its last bit.
     let left = ((budget - least).max(0.0) * AMOUNTS + 1e-4).floor() as i64;
     let set = best_set(&items, left);
     let chosen = || both().zip(items.iter().zip(&set.units));
-    let steps = both().zip(&items).flat_map(|((part, range), item)| {
-        let points = (range.least + 1..).take(item.gains.len());
-        points.map(|reorder_point| (part.pays_from(reorder_point), item.cents))
+    let prices = both().zip(&items).flat_map(|((part, range), item)| {
+        let mut above = range.least;
+        let steps = item.units.iter().zip(&item.gains);
+        steps.map(move |(units, gain)| {
+            let pays_from = part.step_pays_from(above, (*units, *gain));
+            above += units;
+            (pays_from, units * item.cents)
+        })
     });
     ForBudget {
+        factor: highest_price(prices.collect(), left),
         reorder_points: chosen()
             .map(|((_, range), (_, units))| range.least + units)
             .collect(),
-        factor: highest_price(steps.collect(), left),
-        is_all_that_pays: chosen().all(|(_, (item, units))| *units == item.gains.len() as i64),
+        is_all_that_pays: chosen()
+            .all(|(_, (item, units))| *units == item.units.iter().sum::<i64>()),
         least,
     }
 }
 
-/// The highest price whose units a sum of cents pays for; `steps` are the price above which each unit is kept, and its cents.
+/// The highest price whose units a sum of cents pays for; `steps` are the price above which each step is kept, and its cents.
 fn highest_price(mut steps: Vec<(f64, i64)>, mut cents: i64) -> f64 {
     /// A unit is kept above its price, not at it.
     const ABOVE: f64 = 1.0 + 1e-9;

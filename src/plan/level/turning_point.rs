@@ -44,6 +44,21 @@ pub fn factors(
     (more, less)
 }
 
+/// The same where functions tell by how much more pays at a factor, and by how much less does; at 0 less is enough.
+///
+/// Nearer factors are looked at first: at the farthest a demand may be long to count out.
+pub fn factors_where(
+    more_pays: impl Fn(f64) -> Option<f64>,
+    less_pays: impl Fn(f64) -> Option<f64>,
+) -> (Option<f64>, Option<f64>) {
+    const FAR: [f64; 3] = [3.0, 20.0, FARTHEST];
+    let more = FAR.iter().find_map(|far| changes_from(*far, &more_pays));
+    let less = changes_from(1.0 / FARTHEST, |factor| {
+        less_pays(factor).map(|left| if left == 0.0 { f64::MIN_POSITIVE } else { left })
+    });
+    (more, less)
+}
+
 /// How far a share is above the limit, by the logarithm, on which shares of rare demand are nearly straight lines.
 fn excess(over: f64, limit: f64) -> Option<f64> {
     (over.is_finite() && limit > 0.0).then(|| over.max(LEAST_SHARE).ln() - limit.ln())
@@ -124,6 +139,19 @@ mod tests {
         let over = |factor: f64| Some(-(-0.4 * factor).exp_m1());
         let (_, less) = factors(|_| Some(0.01), over, 0.1);
         assert!((less.unwrap() / (-(0.9_f64.ln()) / 0.4) - 1.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn the_factor_from_which_more_pays_is_found_near_and_far() {
+        // A straight line through 0 at the factor itself.
+        for exact in [1.5, 7.0, 60.0] {
+            let (more, less) = factors_where(|factor| Some(factor - exact), |_| None);
+            assert!((more.unwrap() / exact - 1.0).abs() < 1e-6, "{more:?}");
+            assert_eq!(less, None);
+        }
+        let (more, less) = factors_where(|_| Some(-1.0), |factor| Some(0.25 - factor));
+        assert_eq!(more, None);
+        assert!((less.unwrap() / 0.25 - 1.0).abs() < 1e-6);
     }
 
     #[test]

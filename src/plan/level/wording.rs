@@ -8,13 +8,13 @@ use super::last_buy::LastBuy;
 use super::offer_behind::Preferred;
 use super::order_quantity::{QuantityReason, YEAR_DAYS};
 use super::reason::{
-    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, ServiceGoal, UnsignedMinimum,
-    WhyNoLevel,
+    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
+    UnsignedMinimum, WhyNoLevel,
 };
 use super::turning_point::{TurningPoints, factors, prices};
 use super::waiting_basis::WaitingBasis;
 use crate::plan::demand::RateBasis;
-use crate::units::{grouped, said};
+use crate::units::{Money, grouped, said};
 
 /// Years of use in one order from which on that is said. Common practice, no source.
 const LONG_YEARS: f64 = 5.0;
@@ -38,6 +38,13 @@ impl Level {
             .priced
             .as_ref()
             .map(|priced| priced.factor * priced.waiting_per_h.to_units() * priced.year_h);
+        let is_by_price = !matches!(reason.rule, LevelRule::ServiceTarget { .. });
+        if is_by_price && let Some(ratio) = reason.holding().zip(waiting) {
+            let ratio = ratio.1 / ratio.0;
+            if let Some(of_jobs) = reason.turning_points_of_jobs(level, quantity, ratio) {
+                return Some(of_jobs);
+            }
+        }
         // A service target looks at the reorder point itself, a price at the mean over the positions it leads to.
         let (first, positions, limit, least) = match reason.rule {
             LevelRule::ServiceTarget { share, .. } => (level, 1, Some(1.0 - share), 0),
@@ -61,7 +68,7 @@ impl Level {
             less_from,
             ..TurningPoints::default()
         };
-        if !matches!(reason.rule, LevelRule::ServiceTarget { .. })
+        if is_by_price
             && reason.is_hour_priced()
             && let (Some(over), Some(one_less), Some(priced), Some(holding)) = (
                 over_from(first)(1.0),
@@ -144,12 +151,12 @@ impl LevelReason {
         (more.abs() > 0.5 && is_by_rule).then_some(more)
     }
 
-    fn holding(&self) -> Option<f64> {
+    pub(super) fn holding(&self) -> Option<f64> {
         Some(self.priced.as_ref()?.holding.to_units()).filter(|holding| *holding > 0.0)
     }
 
     /// False where nothing says what an hour down costs.
-    fn is_hour_priced(&self) -> bool {
+    pub(super) fn is_hour_priced(&self) -> bool {
         let basis = self.priced.as_ref().map(|priced| &priced.basis);
         basis != Some(&WaitingBasis::NothingKnown)
     }
@@ -253,7 +260,9 @@ impl LevelReason {
         }
         let in_parts = self.demand.recorded().filter(|(per_unit, _)| *per_unit > 1);
         let whole = self.demand.taken().map(|taken| (1, taken));
-        let (per_unit, taken) = whole.or(in_parts).unwrap_or_default();
+        let Some((per_unit, taken)) = whole.or(in_parts) else {
+            return self.write_borrowed(f);
+        };
         if per_unit <= 1 && taken.iter().all(|(size, _)| *size == 1) {
             return Ok(());
         }
@@ -267,6 +276,49 @@ impl LevelReason {
         write!(f, "; taken at a time: {}", kinds.join(", "))
     }
 
+    /// Quantities of the group that count beside a part's own few, for nobody would see them behind its level otherwise.
+    fn write_borrowed(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let demand = &self.demand;
+        let (Some(sizes), Some(usages)) = (demand.quantities(), demand.usages()) else {
+            return Ok(());
+        };
+        let terms = sizes.iter();
+        let mean: f64 = terms.map(|(size, share)| f64::from(*size) * share).sum();
+        let most = sizes.iter().map(|(size, _)| *size).max().unwrap_or(1);
+        let yearly = three(usages.mean_per_day() * YEAR_DAYS);
+        let each = three(mean);
+        if demand.events == 0 {
+            write!(
+                f,
+                "; {yearly} usages a year of {each} at a time, {most} at most, as its group takes them"
+            )
+        } else {
+            write!(
+                f,
+                "; {yearly} usages a year of {each} at a time, {most} at most, for what its group takes counts beside its own few usages"
+            )
+        }
+    }
+
+    /// What none kept is held against: of usages that take several units the first ones that are worth anything, else one.
+    fn write_none_kept(&self, f: &mut fmt::Formatter<'_>, priced: &PricedAt) -> fmt::Result {
+        let waits = self.service.jobs_waiting * priced.year_h;
+        let Some(first) = &self.first_that_pay else {
+            return write!(
+                f,
+                "none kept: {waits:.1} h waited a year count less than holding one for {} a year",
+                priced.holding
+            );
+        };
+        let units = first.units;
+        let saves = waited(first.saves_h);
+        write!(
+            f,
+            "none kept: of {waits:.1} h waited a year {units} kept would save {saves}, which count less than holding them for {} a year",
+            first.holding
+        )
+    }
+
     fn write_money(&self, f: &mut fmt::Formatter<'_>, counted: &str) -> fmt::Result {
         let Some(priced) = &self.priced else {
             return f.write_str("no price");
@@ -276,12 +328,8 @@ impl LevelReason {
             priced.waiting_per_h, priced.basis
         );
         let Some(one_less) = &self.one_less else {
-            return write!(
-                f,
-                "none kept: {:.1} h waited a year count less than holding one for {} a year; {hour}",
-                self.service.waiting * priced.year_h,
-                priced.holding
-            );
+            self.write_none_kept(f, priced)?;
+            return write!(f, "; {hour}");
         };
         let waits = waited(one_less.waiting_h_more);
         match one_less.waiting_cost_more {
@@ -302,12 +350,23 @@ impl LevelReason {
             return f.write_str("no price");
         };
         match &self.one_less {
-            None => write!(
-                f,
-                "none kept: {:.1} h waited a year against {} a year for holding one",
-                self.service.waiting * priced.year_h,
-                priced.holding
-            )?,
+            None => {
+                let waits = self.service.jobs_waiting * priced.year_h;
+                match &self.first_that_pay {
+                    None => write!(
+                        f,
+                        "none kept: {waits:.1} h waited a year against {} a year for holding one",
+                        priced.holding
+                    )?,
+                    Some(first) => write!(
+                        f,
+                        "none kept: of {waits:.1} h waited a year {} kept would save {}, against {} a year for holding them",
+                        first.units,
+                        waited(first.saves_h),
+                        first.holding
+                    )?,
+                }
+            }
             Some(one_less) => {
                 let waits = waited(one_less.waiting_h_more);
                 write!(f, "one less would wait {waits} h more a year and save ")?;
@@ -428,6 +487,9 @@ impl fmt::Display for LevelReason {
         }
         match &self.own {
             Some(own) if self.last_buy.is_none() => write!(f, "; {own}"),
+            None if self.is_own_the_same && self.last_buy.is_none() => {
+                f.write_str("; the planner's own minimum is the same")
+            }
             _ => Ok(()),
         }
     }
@@ -480,15 +542,19 @@ impl fmt::Display for OwnFigure {
             (None, Some(date)) => write!(f, " ({date}, no reason given)")?,
             (None, None) => write!(f, ", being higher (no reason or date given)")?,
         }
-        match self.costs_more {
-            Some(more) if more.cents >= 0 => write!(f, " and costs {more} more a year"),
-            Some(more) => {
-                let less = crate::units::Money {
-                    cents: -more.cents,
-                    ..more
-                };
-                write!(f, " and costs {less} less a year")
-            }
+        let words = |more: Money| {
+            let (cents, word) = if more.cents >= 0 {
+                (more.cents, "more")
+            } else {
+                (-more.cents, "less")
+            };
+            format!("costs {} {word} a year", Money { cents, ..more })
+        };
+        if let Some(more) = self.costs_more {
+            write!(f, " and {}", words(more))?;
+        }
+        match self.costs_more_in_full {
+            Some(more) => write!(f, "; with downtime counted in full it {}", words(more)),
             None => Ok(()),
         }
     }
@@ -498,8 +564,13 @@ impl fmt::Display for UnsignedMinimum {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(
             f,
-            "only a minimum of {} without reason or date asks for it",
-            self.min_stock
+            "only a minimum of {} without {} asks for it",
+            self.min_stock,
+            if self.has_reason {
+                "a date"
+            } else {
+                "reason or date"
+            }
         )?;
         match self.computed {
             Some(computed) => write!(f, ", the computed one is {computed}"),
@@ -604,6 +675,9 @@ impl fmt::Display for WhyNoLevel {
                 "rate unknown: the records begin at the moment of planning or later; look at records_from"
             }
             Self::NoUsages => "rate unknown: give a table of usages (date, part, quantity)",
+            Self::NoneCounts => {
+                "rate unknown: no recorded usage counts, for each is of a machine out of service, before records_from, after today or of a planned rebuild"
+            }
             Self::NeverUsed => "no usage in the records: no level computed",
             Self::NoUsableOffer => "no usable offer",
             Self::NoLeadTime => "no lead time: no usable offer says when the part would come",

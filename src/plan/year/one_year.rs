@@ -30,6 +30,8 @@ pub struct PartYear {
     pub on_hand_h: f64,
     /// Unit hours of waiting.
     pub waiting_h: f64,
+    /// Hours of waiting of usages, each until it has all it takes.
+    pub jobs_waiting_h: f64,
     /// Receipts.
     pub receipts: f64,
     /// Receipts before which nobody waited.
@@ -159,6 +161,7 @@ impl PartState {
         }
         self.seen.on_hand_h += self.on_hand * hours;
         self.seen.waiting_h += self.waiting_units * hours;
+        self.seen.jobs_waiting_h += self.waiting.len() as f64 * hours;
         self.since_h = now_h;
     }
 }

@@ -14,7 +14,7 @@ use crate::plan::LeadTimeDemand;
 use crate::plan::calendar::Calendars;
 use crate::plan::demand::{Demand, DemandRate, EventRate, Rate, RateBasis, SizeMoments};
 use crate::plan::lead_time::{Course, HourClock, LeadTime, Placing};
-use crate::plan::level::{DemandTable, EmptyShelf, Service};
+use crate::plan::level::{DemandTable, EmptyShelf, JobSteps, JobsShort, Service};
 use crate::plan::sample::{Sample, at, workdays};
 use crate::record::{ShopSettings, SupplierRecord};
 
@@ -244,6 +244,53 @@ fn lumpy_usages_wait_as_the_moments_say() {
         (waiting.mean / exact - 1.0).abs() < 0.05,
         "{exact} {waiting:?}"
     );
+}
+
+#[test]
+fn usages_of_several_wait_as_often_as_the_levels_say() {
+    // Usages that wait until they have all they take, under one lead time: exact, whatever their quantities (see
+    // `level/jobs_short.rs`). Four at a time with none kept: rate times lead time, 0.03 * 20 = 0.6, by hand.
+    let four = vec![(4, 1.0)];
+    let mixed = vec![(1, 0.6), (4, 0.4)];
+    let cases = [
+        (0.03, &four, -1, 1),
+        (0.03, &four, 3, 1),
+        (0.05, &mixed, 2, 5),
+        (0.05, &mixed, 4, 1),
+    ];
+    let waiting = |per_day: f64, sizes: &[(u32, f64)], lead: LeadTime, (point, quantity)| {
+        let reached = sizes.iter().scan(0.0, |reached, (size, share)| {
+            *reached += share;
+            Some((*reached, f64::from(*size)))
+        });
+        let recorded = Sizes::Recorded(reached.collect());
+        let shop = shop(certain(per_day), recorded, lead, 60.0);
+        let policy = policy(point, quantity);
+        seen(&shop, policy, 120, |of| of.jobs_waiting_h / (60.0 * 8760.0))
+    };
+    let stated = |law: &LeadTimeDemand, point: i64, quantity: i64| {
+        let table = DemandTable::new(law);
+        let jobs = JobSteps::new(JobsShort::new(law, &table, 1.0), &table, quantity);
+        let service = Service::new(&table, point, quantity, &[]);
+        service.with_jobs(&jobs, point).jobs_waiting
+    };
+    for (per_day, sizes, point, quantity) in cases {
+        let law = LeadTimeDemand::compound(per_day * 20.0, sizes);
+        let exact = stated(&law, point, quantity);
+        let policy = (point as f64, quantity as f64);
+        let found = waiting(per_day, sizes, fixed_days(20.0), policy);
+        confirms("usages waiting", exact, found, 0.05);
+    }
+    // With lead times that vary, orders overtake each other now and then, which the levels do not count on: a tenth at the most.
+    let (log_variance, mean_days) = (0.25_f64.ln_1p(), 20.0_f64);
+    let law = LeadTime::Lognormal {
+        log_mean: (mean_days * 24.0).ln() - log_variance / 2.0,
+        log_sd: log_variance.sqrt(),
+    };
+    let demand = LeadTimeDemand::compound_of(1.0, 1.0 + 0.25, &mixed);
+    let found = waiting(0.05, &mixed, law, (2.0, 5.0)).mean;
+    let off = found / stated(&demand, 2, 5) - 1.0;
+    assert!(off.abs() < 0.1, "{off}");
 }
 
 #[test]

@@ -39,10 +39,10 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     });
     sheet.notes = vec![
         "Usages met, whole usages met, lead times without waiting and the mean wait differ; they stand side by side so that nobody takes one for the other.".to_owned(),
-        "Hours are production hours of a year. \"One less\" says what the last unit of the level is good for.".to_owned(),
+        "Hours are production hours of a year in which usages wait, each until it has all it takes. \"One less\" says what the last unit of the level is good for.".to_owned(),
         "Order quantities are economic quantities (square-root formula), rounded up to pack and minimum and capped by shelf life and by the service left.".to_owned(),
         "Numbers that go in for each other have one level, under the number that is cheapest to buy; free and on order count all of them there.".to_owned(),
-        "The past is run again with the mean lead time each time and a full shelf at the start.".to_owned(),
+        "The past is run again with the mean lead time each time, from the minimum stock on at the start.".to_owned(),
     ];
     sheet.notes.extend(over_budget_in_words(inputs));
     let named = |fill: &KitFill| (inputs.shop.kits[fill.kit].name.clone(), *fill);

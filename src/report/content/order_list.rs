@@ -135,6 +135,7 @@ fn set_first(inputs: &Inputs<'_>) -> Sheet {
             WhyNoLevel::NoUsableOffer => "an offer",
             WhyNoLevel::RateUnknown | WhyNoLevel::NoExposure => "records_from in the settings",
             WhyNoLevel::NoUsages => "a table of usages",
+            WhyNoLevel::NoneCounts => "usages of machines in service",
             WhyNoLevel::NeverUsed => "",
         };
         let is_of_offer = matches!(why, WhyNoLevel::NoLeadTime | WhyNoLevel::NoUsableOffer);

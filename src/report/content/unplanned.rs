@@ -198,6 +198,7 @@ impl Behind {
             WhyNoLevel::RateUnknown
             | WhyNoLevel::NoExposure
             | WhyNoLevel::NoUsages
+            | WhyNoLevel::NoneCounts
             | WhyNoLevel::NeverUsed => match self.usable.get(&part) {
                 None => "; no usable offer",
                 Some(false) => "; no lead time: no usable offer says when the part would come",

@@ -192,7 +192,8 @@ proptest! {
     }
 }
 
-/// Day by day: the shelf, what waits, and orders under way.
+/// Day by day: the shelf, usages that wait, and orders under way. A usage waits while all that came falls short of what was
+/// asked for up to it.
 fn replay_by_days(
     usages: &[(i64, u32)],
     days: i64,
@@ -202,22 +203,25 @@ fn replay_by_days(
 ) -> (usize, usize, i64, i64) {
     let mut net = (point + 1).max(0);
     let mut position = net;
+    let (mut came, mut asked) = (net, Vec::<i64>::new());
     let mut under_way: Vec<i64> = Vec::new();
     let (mut met, mut orders, mut waited, mut held) = (0, 0, 0, 0);
     for day in 0..days {
         let arrived = under_way.iter().filter(|at| **at == day).count() as i64;
         net += arrived * quantity;
+        came += arrived * quantity;
         for (_, used) in usages.iter().filter(|(of, _)| *of == day) {
             met += usize::from(net >= i64::from(*used));
             net -= i64::from(*used);
             position -= i64::from(*used);
+            asked.push(asked.last().copied().unwrap_or(0) + i64::from(*used));
             while position <= point {
                 position += quantity;
                 orders += 1;
                 under_way.push(day + lead);
             }
         }
-        waited += (-net).max(0);
+        waited += asked.iter().filter(|asked| **asked > came).count() as i64;
         held += net.max(0);
     }
     (met, orders, waited, held)

@@ -125,9 +125,9 @@ pub fn a_budget_buys_the_best_set_of_exhaustive_search() {
         items
             .iter()
             .enumerate()
-            .map(|(at, (_, cost, _))| BudgetItem {
-                cents: (cost * 100.0).round() as i64,
-                gains: (0..8).map(|units| gain(at, units)).collect(),
+            .map(|(at, (_, cost, _))| {
+                let gains = (0..8).map(|units| gain(at, units)).collect();
+                BudgetItem::one_by_one((cost * 100.0).round() as i64, gains)
             })
             .collect()
     };

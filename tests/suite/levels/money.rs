@@ -26,7 +26,7 @@ fn items() -> impl Strategy<Value = Vec<BudgetItem>> {
     let item = (100_i64..4_000, prop::collection::vec(0.001_f64..1.0, 1..5)).prop_map(
         |(cents, mut gains)| {
             gains.sort_by(|a, b| b.total_cmp(a));
-            BudgetItem { cents, gains }
+            BudgetItem::one_by_one(cents, gains)
         },
     );
     prop::collection::vec(item, 1..6)

@@ -61,6 +61,7 @@ proptest! {
     ) {
         let part = PricedPart {
             table: DemandTable::new(&LeadTimeDemand::Poisson { mean }).into(),
+            jobs: None,
             sizes: Vec::new(),
             quantity,
             price: 40.0,

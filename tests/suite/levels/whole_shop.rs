@@ -23,6 +23,7 @@ fn part() -> impl Strategy<Value = PricedPart> {
                 let price = f64::from(cents) / 100.0;
                 PricedPart {
                     table: DemandTable::new(&LeadTimeDemand::new(mean, mean * spread)).into(),
+                    jobs: None,
                     sizes: Vec::new(),
                     quantity,
                     price,
@@ -176,6 +177,7 @@ proptest! {
 fn the_value_of_a_stock_is_its_reorder_point_and_half_an_order() {
     let part = PricedPart {
         table: DemandTable::new(&LeadTimeDemand::Poisson { mean: 1.0 }).into(),
+        jobs: None,
         sizes: Vec::new(),
         quantity: 5,
         price: 10.0,
@@ -203,6 +205,7 @@ fn the_value_of_a_stock_is_its_reorder_point_and_half_an_order() {
 fn what_a_budget_is_filled_up_with_is_not_its_price() {
     let part = |price: f64| PricedPart {
         table: DemandTable::new(&LeadTimeDemand::new(0.5, 0.5)).into(),
+        jobs: None,
         sizes: Vec::new(),
         quantity: 1,
         price,
@@ -234,6 +237,7 @@ fn a_target_is_met_by_what_usages_of_several_find() {
     // (0.5 + 7) / 9 and two (0.5 + 5) / 9: 0.98059 + 0.01922 x 0.8333 + 0.00019 x 0.6111 = 0.9967.
     let part = PricedPart {
         table: DemandTable::new(&LeadTimeDemand::compound(0.0196, &[(2, 1.0)])).into(),
+        jobs: None,
         sizes: vec![(2, 1.0)],
         quantity: 9,
         price: 40.0,

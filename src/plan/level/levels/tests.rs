@@ -1,4 +1,5 @@
 mod own_figures;
+mod several_at_a_time;
 
 use proptest::prelude::*;
 
@@ -283,6 +284,23 @@ fn parts_that_cannot_be_planned_say_why() {
     let (mut sample, part) = two_a_year("", |_| {});
     sample.shop.usages.clear();
     assert_eq!(without(&sample), [(part, WhyNoLevel::NoUsages)]);
+    // Every usage is of another part, whose only machine is gone: records_from would help nobody.
+    let (mut sample, part) = two_a_year(SINCE, |_| {});
+    let gone = sample.part("B");
+    sample.machine("Gone", None, None);
+    for machine in sample.shop.machines.values_mut() {
+        machine.in_use_until = Some(day("2025-12-31"));
+    }
+    for usage in &mut sample.shop.usages {
+        usage.part = gone;
+        usage.record.machine = Some("Gone".into());
+    }
+    assert!(without(&sample).contains(&(part, WhyNoLevel::NoneCounts)));
+    assert!(
+        WhyNoLevel::NoneCounts
+            .to_string()
+            .contains("a machine out of service")
+    );
     let (sample, part) = two_a_year("records_from = \"2030-01-01\"", |_| {});
     assert_eq!(without(&sample), [(part, WhyNoLevel::NoExposure)]);
 }

@@ -177,6 +177,7 @@ fn a_minimum_of_a_part_without_any_rate_waits_as_well() {
 fn the_words_of_a_minimum_say_what_speaks_for_it() {
     let computed = |computed| UnsignedMinimum {
         min_stock: 3.0,
+        has_reason: false,
         computed,
     };
     assert_eq!(
@@ -187,10 +188,19 @@ fn the_words_of_a_minimum_say_what_speaks_for_it() {
         computed(Some(1.0)).to_string(),
         "only a minimum of 3 without reason or date asks for it, the computed one is 1"
     );
+    let undated = UnsignedMinimum {
+        has_reason: true,
+        ..computed(None)
+    };
+    assert_eq!(
+        undated.to_string(),
+        "only a minimum of 3 without a date asks for it, none is computed"
+    );
     let never_used = |minimum, pays_from| NeverUsed {
         exposure_days: 730.0,
         minimum,
         pays_from,
+        first: 1.0,
         critical: None,
     };
     for (minimum, pays_from, words) in [

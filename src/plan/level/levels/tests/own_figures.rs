@@ -63,3 +63,52 @@ fn a_figure_without_a_rate_is_in_the_budget() {
         }
     }
 }
+
+#[test]
+fn a_signed_figure_says_what_it_costs_with_downtime_in_full_too() {
+    // At the shop's price of an hour the part that sets it costs next to nothing more with one less; in full it does: by
+    // definition the hours waited more, at what the rule does not count of 100.00 each.
+    let settings =
+        format!("{DEAR}[planning]\ndemand_method = \"plain\"\nservice_target_share = 0.95");
+    let (mut sample, part) = with_machine(&settings);
+    let why = |sample: &Sample| {
+        let plan = sample.plan();
+        let LevelBasis::Computed(why) = &plan.levels.by_part[&part].why else {
+            panic!("not computed");
+        };
+        why.clone()
+    };
+    let by_rule = why(&sample);
+    let computed = by_rule.computed_reorder_point + 1.0;
+    assert!(computed > 1.5, "{computed}");
+    let sign = |sample: &mut Sample, own: f64| {
+        sample.part_change(part, |part| {
+            part.own_min_stock = Some(own);
+            part.own_min_reason = Some("shelf is full".to_owned());
+            part.own_min_date = Some(day("2026-01-12"));
+        });
+    };
+    sign(&mut sample, 1.0);
+    let held = why(&sample);
+    let own = held.own.as_ref().unwrap();
+    let factor = held.priced.as_ref().unwrap().factor;
+    assert!(factor < 1.0);
+    let hours = (held.service.jobs_waiting - by_rule.service.jobs_waiting) * 365.0;
+    let more = own.costs_more.unwrap().to_units();
+    let in_full = own.costs_more_in_full.unwrap().to_units();
+    assert!((in_full - more - (1.0 - factor) * hours * 100.0).abs() < 0.02);
+    let said = held.to_string();
+    assert!(
+        said.contains("; with downtime counted in full it costs ")
+            && said.ends_with(" more a year"),
+        "{said}"
+    );
+    // One that is just what is computed is mentioned.
+    sign(&mut sample, computed);
+    let same = why(&sample);
+    assert_eq!(same.own, None);
+    assert!(
+        same.to_string()
+            .ends_with("; the planner's own minimum is the same")
+    );
+}
