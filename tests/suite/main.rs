@@ -61,6 +61,7 @@ mod settings;
 mod sheets;
 mod shops;
 mod simulation;
+mod skipped;
 mod standard;
 mod store;
 mod store_records;
