@@ -1,5 +1,7 @@
 //! The layout of the crate: homes of outside crates, direction of imports, forgotten test modules.
 
+mod sizes;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -205,21 +207,6 @@ fn every_module_of_the_suite_is_named_in_its_main() {
             "tests/suite/{name} is not in main.rs"
         );
     }
-}
-
-#[test]
-fn no_source_file_is_longer_than_the_limit() {
-    const LIMIT: usize = 800;
-    let files = sources(&root().join("src"))
-        .into_iter()
-        .chain(sources(&root().join("tests/suite")));
-    let long: Vec<String> = files
-        .filter_map(|path| {
-            let lines = fs::read_to_string(&path).unwrap().lines().count();
-            (lines > LIMIT).then(|| format!("{}: {lines} lines", path.display()))
-        })
-        .collect();
-    assert_eq!(long, Vec::<String>::new());
 }
 
 /// Every file and folder of the repository that is kept by hand.
