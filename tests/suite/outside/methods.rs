@@ -88,7 +88,6 @@ pub const METHODS: &[Method] = &[
             "demand/history.rs",
             "demand/of_part.rs",
             "demand/of_part",
-            "demand/coverage.rs",
         ],
     ),
     unchecked(
