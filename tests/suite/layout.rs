@@ -222,7 +222,7 @@ fn kept_paths() -> Vec<String> {
         }
     }
     let mut all = vec!["Cargo.toml".to_owned()];
-    for top in ["src", "data", "tests", ".ci"] {
+    for top in ["src", "data", "tests", ".ci", "reports"] {
         all.push(top.to_owned());
         walk(&root().join(top), &mut all);
     }
