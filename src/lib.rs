@@ -3,19 +3,20 @@
 //!
 //! A row travels through the modules in this order, and each module may use only those before it:
 //!
-//! 1. [`units`], [`place`] and [`caution`]: exact lengths, money, counts; where a value came from; what to beware of.
-//!    `parallel`: work on all cores with the results in order.
-//! 2. [`part`], [`standard`] and [`limit`]: what a part is; the sizes that standards list; what a new part may measure.
+//! 1. [`caution`], [`language`], [`digest`], `parallel` and `quick_map`: what to beware of; messages of other
+//!    languages; sums of files; work on all cores with the results in order; maps of our own tables.
+//! 2. [`place`] and [`units`]: where a value came from; exact lengths, money, counts.
+//! 3. [`part`], [`standard`] and [`limit`]: what a part is; the sizes that standards list; what a new part may measure.
 //!    [`engineering`]: life, static safety, speed, fits, glands and preload by published formulas.
-//! 3. [`record`]: one checked row of each kind of table, and the shop's settings.
-//! 4. [`import`]: a folder of spreadsheets in, records and row issues out.
-//! 5. [`store`]: records of many imports kept in a workspace, with their history.
-//! 6. [`catalogue`]: records merged to parts by number and by dimension; the [`catalogue::Shop`].
-//! 7. [`interchange`]: which part may replace which, and what is accepted on each kit line.
-//! 8. [`lookup`]: questions at the bench and their answers.
-//! 9. [`plan`]: lead times, calendars, kits, stock levels, what to order: numbers only.
-//! 10. [`report`]: the same tables as workbook, page, CSV and JSON.
-//! 11. [`job`]: the main job in one piece; [`web`]: the local page; [`cli`]: the commands.
+//! 4. [`record`]: one checked row of each kind of table, and the shop's settings.
+//! 5. [`import`]: a folder of spreadsheets in, records and row issues out.
+//! 6. [`store`]: records of many imports kept in a workspace, with their history.
+//! 7. [`catalogue`]: records merged to parts by number and by dimension; the [`catalogue::Shop`].
+//! 8. [`interchange`]: which part may replace which, and what is accepted on each kit line.
+//! 9. [`lookup`]: questions at the bench and their answers.
+//! 10. [`plan`]: lead times, calendars, kits, stock levels, what to order: numbers, and their reasons in words.
+//! 11. [`report`]: the same tables as workbook, page, CSV and JSON.
+//! 12. [`job`]: the main job in one piece; [`web`]: the local page; [`cli`]: the commands.
 //!
 //! ```no_run
 //! use sparewright::job::Job;

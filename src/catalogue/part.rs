@@ -40,6 +40,14 @@ impl DerefMut for CataloguePart {
     }
 }
 
+/// A number and what it is, where that is not the number itself.
+pub(super) fn label(number: &str, name: Option<&str>) -> String {
+    match name {
+        Some(text) if text != number => format!("{number} ({text})"),
+        _ => number.to_owned(),
+    }
+}
+
 impl CataloguePart {
     /// A part of which only a number and a row are known; its id is set by the catalogue.
     pub fn bare(number: String, place: Place) -> Self {
@@ -54,10 +62,8 @@ impl CataloguePart {
 
     /// Number and what it is: `BRG-0412 (6305-2RS C3)`.
     pub fn label(&self) -> String {
-        match self.designation.as_ref().or(self.description.as_ref()) {
-            Some(text) if *text != self.number => format!("{} ({text})", self.number),
-            _ => self.number.clone(),
-        }
+        let name = self.designation.as_deref().or(self.description.as_deref());
+        label(&self.number, name)
     }
 
     /// The best checked standard row of its size; the one the designation names, where several share a size.

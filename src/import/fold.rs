@@ -53,22 +53,12 @@ fn push_folded(out: &mut String, c: char) {
     match c {
         'a'..='z' | '0'..='9' => out.push(c),
         'A'..='Z' => out.push(c.to_ascii_lowercase()),
-        'ä' | 'Ä' | 'à' | 'À' | 'á' | 'Á' | 'â' | 'Â' | 'ã' | 'Ã' | 'å' | 'Å' | 'ą' | 'Ą' => {
-            out.push('a')
-        }
-        'ö' | 'Ö' | 'ó' | 'Ó' | 'ò' | 'Ò' | 'ô' | 'Ô' | 'õ' | 'Õ' | 'ø' | 'Ø' | '⌀' | '∅' => {
-            out.push('o')
-        }
-        'ü' | 'Ü' | 'ú' | 'Ú' | 'ù' | 'Ù' | 'û' | 'Û' => out.push('u'),
-        'é' | 'É' | 'è' | 'È' | 'ê' | 'Ê' | 'ë' | 'Ë' | 'ę' | 'Ę' => out.push('e'),
-        'í' | 'Í' | 'ì' | 'Ì' | 'î' | 'Î' | 'ï' | 'Ï' => out.push('i'),
-        'ç' | 'Ç' | 'ć' | 'Ć' => out.push('c'),
-        'ñ' | 'Ñ' | 'ń' | 'Ń' => out.push('n'),
-        'ł' | 'Ł' => out.push('l'),
-        'ś' | 'Ś' => out.push('s'),
-        'ź' | 'Ź' | 'ż' | 'Ż' => out.push('z'),
+        '⌀' | '∅' => out.push('o'),
         'ß' => out.push_str("ss"),
         'œ' | 'Œ' => out.push_str("oe"),
+        // Romanian letters with a comma below, which stand apart from the others.
+        'ș' | 'Ș' => out.push('s'),
+        'ț' | 'Ț' => out.push('t'),
         '#' => out.push_str(" no "),
         'º' | '°' if out.ends_with('n') => out.push('o'),
         // A combining accent after its letter, as some programs on one system write it.
@@ -76,9 +66,31 @@ fn push_folded(out: &mut String, c: char) {
         '²' | '₂' => out.push('2'),
         '₀' => out.push('0'),
         '₁' | '¹' => out.push('1'),
-        c if c.is_alphanumeric() => out.extend(c.to_lowercase()),
-        _ => out.push(' '),
+        c => match bare_letter(c) {
+            Some(letter) => out.push(letter),
+            None if c.is_alphanumeric() => out.extend(c.to_lowercase()),
+            None => out.push(' '),
+        },
     }
+}
+
+/// Letters of U+00C0 to U+017F without their marks, each at its place; a point where none is left or the sign is a letter of its
+/// own (`æ`, `ß`).
+///
+/// # Source
+/// Canonical decompositions of the Unicode Character Database; `ø`, `đ`, `ł` and the dotless `ı`, which have none, as they are
+/// written where a keyboard lacks them (common practice, no source).
+const BARE: [&[u8; 64]; 3] = [
+    b"aaaaaa.ceeeeiiii.nooooo.ouuuuy..aaaaaa.ceeeeiiii.nooooo.ouuuuy.y",
+    b"aaaaaaccccccccddddeeeeeeeeeegggggggghh..iiiiiiiiii..jjkk.llllll.",
+    b".llnnnnnn...oooooo..rrrrrrsssssssstttt..uuuuuuuuuuuuwwyyyzzzzzz.",
+];
+
+/// The plain letter of one with marks.
+fn bare_letter(c: char) -> Option<char> {
+    let at = (c as usize).checked_sub(0xc0)?;
+    let letter = *BARE.get(at / 64)?.get(at % 64)?;
+    (letter != b'.').then(|| char::from(letter))
 }
 
 /// Folds a text whose umlauts were written apart (`Stueck`) to the spelling without (`stuck`).
@@ -112,6 +124,13 @@ mod tests {
             ("re\u{301}fe\u{301}rence", "reference"),
             ("own_number", "own no"),
             ("C₀", "c0"),
+            ("Ložisko kuličkové, průměr", "lozisko kulickove prumer"),
+            ("Csapágy belső átmérő", "csapagy belso atmero"),
+            ("Dodávateľ; Řada", "dodavatel rada"),
+            ("diametrul șaibei, ținută", "diametrul saibei tinuta"),
+            ("İç çap, rulman genişliği", "ic cap rulman genisligi"),
+            ("Længde Ø", "længde o"),
+            ("подшипник й", "подшипник й"),
         ] {
             assert_eq!(fold(text), folded, "{text}");
         }

@@ -92,9 +92,7 @@ impl Answer {
 
     /// True where some of it is free on the shelf.
     pub(super) fn is_here(&self) -> bool {
-        self.stock
-            .iter()
-            .any(|stock| stock.free.is_some_and(|free| free > 0.0))
+        self.stock.iter().any(StockLine::is_free)
     }
 }
 

@@ -4,7 +4,7 @@ use super::found::{AllFound, Found, Matched, of_designation, of_readings, same_l
 use super::question::Question;
 use super::reading::{Reading, Role};
 use crate::catalogue::card_index::CardIndex;
-use crate::part::{BoreForm, Family, SizeKey};
+use crate::part::{Family, SizeKey};
 use crate::standard::StandardPart;
 use crate::units::Length;
 
@@ -31,7 +31,8 @@ pub(super) fn find(question: &Question, index: Option<&CardIndex>) -> AllFound {
         };
     };
     let is_seat = |reading: &Reading| {
-        reading.role == Some(Role::Room) || is_tapered(question) && is_under_sleeve(reading, &size)
+        reading.role == Some(Role::Room)
+            || question.traits.has_tapered_bore() && is_under_sleeve(reading, &size)
     };
     let width = Role::Room
         .dimension(size.family())
@@ -71,7 +72,7 @@ pub(super) fn find(question: &Question, index: Option<&CardIndex>) -> AllFound {
             shaft.length.length
         ));
     }
-    if !is_tapered(question)
+    if !question.traits.has_tapered_bore()
         && question
             .readings
             .iter()
@@ -96,12 +97,6 @@ fn is_width_of_pair(reading: &Reading, width: Option<Length>) -> bool {
     let both_mm = width.map_or(0.0, |width| 2.0 * width.to_mm());
     matches!(reading.role, None | Some(Role::Width))
         && (reading.length.length.to_mm() - both_mm).abs() <= SAME_DIMENSION_MM
-}
-
-/// True where the number says that the bore is tapered.
-fn is_tapered(question: &Question) -> bool {
-    let form = question.traits.bore_form;
-    form.is_some_and(|form| form != BoreForm::Cylindrical)
 }
 
 fn bore_of(size: &SizeKey) -> Option<Length> {

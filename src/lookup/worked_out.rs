@@ -14,7 +14,7 @@ use crate::engineering::{
 };
 use crate::interchange::Verdict;
 use crate::limit::{self, Deviation, Duty};
-use crate::part::{BoreForm, Dimension, Family, SizeKey, ToleranceClass};
+use crate::part::{Dimension, Family, SizeKey, ToleranceClass};
 
 /// Sizes less likely than this are not worked out.
 const LEAST_LIKELY: f64 = 0.05;
@@ -101,7 +101,7 @@ pub(super) fn seats_of(question: &Question, size: &SizeKey) -> Vec<Reading> {
 
 /// Fit of the ring on a measured seat.
 pub(super) fn seat_of(question: &Question, size: &SizeKey, reading: &Reading) -> Option<WorkedOut> {
-    let is_tapered = (question.traits.bore_form).is_some_and(|form| form != BoreForm::Cylindrical);
+    let is_tapered = question.traits.has_tapered_bore();
     if is_tapered && reading.role == Some(Role::Shaft) {
         // What the bore sits on is a sleeve or a taper, and neither is judged by a diameter.
         return None;

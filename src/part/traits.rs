@@ -172,6 +172,12 @@ macro_rules! each_trait {
 }
 
 impl Traits {
+    /// True where the bore is said to be tapered.
+    pub fn has_tapered_bore(&self) -> bool {
+        self.bore_form
+            .is_some_and(|form| form != BoreForm::Cylindrical)
+    }
+
     /// Takes over from `other` what is not known here; suffixes that no standard explains stay where they are.
     pub fn take_gaps(&mut self, other: &Self) {
         macro_rules! take_each {

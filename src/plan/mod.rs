@@ -52,6 +52,9 @@ mod year;
 
 #[cfg(test)]
 mod sample;
+#[cfg(test)]
+#[path = "../../tests/bench/src/accuracy/split_mix.rs"]
+mod split_mix;
 
 pub use crate::catalogue::{ShelfLife, ShelfLifeBasis};
 pub use as_if::AsIf;

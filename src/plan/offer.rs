@@ -29,7 +29,7 @@ pub enum WhyUnusable {
         on: NaiveDate,
     },
     /// Not new, and the settings ask for new goods.
-    #[error("goods are {condition}; the settings accept new goods only", condition = condition_name(*.condition))]
+    #[error("goods are {condition}; the settings accept new goods only", condition = .condition.name())]
     Condition {
         /// What is offered.
         condition: Condition,
@@ -498,14 +498,6 @@ fn approved<'a>(
             supplier: name.to_owned(),
             class,
         }),
-    }
-}
-
-const fn condition_name(condition: Condition) -> &'static str {
-    match condition {
-        Condition::New => "new",
-        Condition::Reconditioned => "reconditioned",
-        Condition::Used => "used",
     }
 }
 

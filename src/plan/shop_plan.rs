@@ -40,7 +40,7 @@ pub struct OfferArrivals {
 /// One in so many kits is planned beside the order list, the others beside demand and levels: so much longer these take.
 const KITS_BESIDE_ORDERS: usize = 5;
 
-/// Everything the plan found, numbers only.
+/// Everything the plan found: numbers, and their reasons in words.
 #[derive(Debug, Clone, Default)]
 pub struct Plan {
     /// Free stock and expired lots.

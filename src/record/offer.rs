@@ -24,6 +24,17 @@ pub enum Condition {
     Used,
 }
 
+impl Condition {
+    /// Its name, in messages and in stored tables.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::New => "new",
+            Self::Reconditioned => "reconditioned",
+            Self::Used => "used",
+        }
+    }
+}
+
 /// A price that holds from a quantity on.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PriceBreak {

@@ -17,9 +17,12 @@ use crate::parallel;
 #[derive(Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum ParquetError {
-    /// The writer or the reader refused.
+    /// The reader refused.
     #[error("not a readable Parquet table")]
     Polars(#[from] PolarsError),
+    /// The writer refused.
+    #[error("the table cannot be written as Parquet")]
+    Unwritten(#[source] PolarsError),
     /// A column of a type that no stored table has.
     #[error(
         "column `{column}` is of type `{found}`; expected text, float, whole number, true or false, or date"
@@ -35,8 +38,12 @@ pub enum ParquetError {
 /// Writes a table; the same table gives the same bytes.
 ///
 /// # Errors
-/// [`ParquetError`] where columns are of unequal length.
+/// [`ParquetError::Unwritten`] where columns are of unequal length.
 pub fn to_bytes(table: &Table) -> Result<Vec<u8>, ParquetError> {
+    encoded(table).map_err(ParquetError::Unwritten)
+}
+
+fn encoded(table: &Table) -> Result<Vec<u8>, PolarsError> {
     let columns = table
         .columns
         .iter()

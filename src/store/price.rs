@@ -245,18 +245,9 @@ fn read_expedite(code: &str) -> Option<Expedite> {
     })
 }
 
-const fn condition_code(condition: Condition) -> &'static str {
-    match condition {
-        Condition::New => "new",
-        Condition::Reconditioned => "reconditioned",
-        Condition::Used => "used",
-    }
-}
-
 fn read_condition(code: &str) -> Option<Condition> {
     let all = [Condition::New, Condition::Reconditioned, Condition::Used];
-    all.into_iter()
-        .find(|condition| condition_code(*condition) == code)
+    all.into_iter().find(|condition| condition.name() == code)
 }
 
 /// Reads every item of a list by the same function, or says which cannot be read.
@@ -298,7 +289,7 @@ impl Stored for OfferRecord {
         put_traits(row, &self.traits);
         put_ratings(row, self.ratings.as_deref());
         row.text("maker", self.maker.as_deref());
-        row.text("condition", Some(condition_code(self.condition)));
+        row.text("condition", Some(self.condition.name()));
         row.integer(
             "price_cents_e2",
             self.price.map(|price| price.amount_cents_e2),

@@ -1,12 +1,11 @@
 //! The command as a shell knows it: pipes that close, narrow and wide terminals, no colours, completions, suggestions.
 
-#![expect(clippy::print_stderr, reason = "a skipped test says so aloud")]
-
 use std::io::Read;
 use std::path::Path;
 use std::process::{Command, Output, Stdio};
 
 use crate::imported::demo_workspace;
+use crate::skipped::skipped;
 
 fn command(arguments: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_sparewright"));
@@ -140,7 +139,7 @@ fn nothing_is_coloured_with_or_without_no_color() {
 fn a_terminal_that_asks_for_no_colour_gets_none() {
     // A terminal of its own by `script` (util-linux).
     if Command::new("script").arg("--version").output().is_err() {
-        eprintln!("skipped: script (util-linux) is not installed");
+        skipped("script (util-linux) is not installed");
         return;
     }
     let line = format!(
@@ -243,7 +242,7 @@ fn completions_are_taken_by_their_shell_and_manual_pages_by_their_reader() {
             "{}",
             text(&output.stderr)
         ),
-        Err(_) => eprintln!("skipped: no bash"),
+        Err(_) => skipped("no bash"),
     }
     let out = folder.path().join("man");
     let output = run(&["man", "--out", out.to_str().unwrap()]);
@@ -264,7 +263,7 @@ fn completions_are_taken_by_their_shell_and_manual_pages_by_their_reader() {
                 "{page}"
             );
         }
-        _ => eprintln!("skipped: no man"),
+        _ => skipped("no man, or none that shows a page"),
     }
 }
 

@@ -442,7 +442,7 @@ fn simulate(case: Case, base: &Shop, dice: &mut Dice, tally: &mut Tally) {
 
 fn coverage(case: Case) -> Tally {
     let base = sample::shop(Records::default());
-    let mut dice = Dice(0x5EED_0005);
+    let mut dice = Dice::new(0x5EED_0005);
     let mut tally = Tally::default();
     while tally.orders < orders() {
         simulate(case, &base, &mut dice, &mut tally);

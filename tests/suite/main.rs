@@ -62,6 +62,7 @@ mod sheets;
 mod shop_words;
 mod shops;
 mod simulation;
+mod skipped;
 mod standard;
 mod store;
 mod store_records;

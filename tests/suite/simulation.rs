@@ -11,8 +11,8 @@
 #[path = "../bench/src/accuracy/mod.rs"]
 mod accuracy;
 
-pub use accuracy::Dice;
 use accuracy::{Case, OTHER, Outcome, WORKSHOP, run};
+pub use accuracy::{Dice, SplitMix};
 use sparewright::part::Family;
 
 const DRAWS: usize = 1_500;

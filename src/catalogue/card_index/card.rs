@@ -4,6 +4,7 @@ use std::fmt;
 
 use chrono::NaiveDate;
 
+use super::super::part::label;
 use super::code::{In, Out};
 use crate::part::{Family, LoadRatings, SizeKey, Traits};
 use crate::record::Condition;
@@ -21,6 +22,13 @@ pub struct StockLine {
     pub unit_of_count: Option<String>,
     /// Last day it may be fitted, by the lot or by its cure date; `None` where nobody knows of one.
     pub usable_until: Option<NaiveDate>,
+}
+
+impl StockLine {
+    /// True where some of it is free.
+    pub fn is_free(&self) -> bool {
+        self.free.is_some_and(|free| free > 0.0)
+    }
 }
 
 impl StockLine {
@@ -225,10 +233,7 @@ impl Alike {
 impl Card {
     /// Number and what it is.
     pub fn label(&self) -> String {
-        match self.designation.as_ref().or(self.description.as_ref()) {
-            Some(text) if *text != self.number => format!("{} ({text})", self.number),
-            _ => self.number.clone(),
-        }
+        label(&self.number, Some(self.name()))
     }
 
     /// What it is: designation, else description, else its number.
@@ -239,9 +244,7 @@ impl Card {
 
     /// True where some of it is free on the shelf.
     pub(super) fn is_in_stock(&self) -> bool {
-        self.stock
-            .iter()
-            .any(|stock| stock.free.is_some_and(|free| free > 0.0))
+        self.stock.iter().any(StockLine::is_free)
     }
 
     /// Writes the card; suppliers by their position in a list of names.

@@ -66,7 +66,7 @@ pub fn currency_of_sign(word: &str) -> Option<Currency> {
         "sek" | "SEK" => "SEK",
         "nok" | "NOK" => "NOK",
         "dkk" | "DKK" => "DKK",
-        "czk" | "CZK" | "Kč" | "kč" => "CZK",
+        "czk" | "CZK" | "Kč" | "kč" | "Kc" | "kc" => "CZK",
         "huf" | "HUF" => "HUF",
         "cad" | "CAD" => "CAD",
         "aud" | "AUD" => "AUD",

@@ -12,7 +12,7 @@ use crate::lookup::likelihood::{FILLS_ROOM_MM, OVER_ROOM_MM};
 use crate::lookup::question::Question;
 use crate::lookup::reading::{Reading, Role};
 use crate::lookup::ring_width::ring_width;
-use crate::part::{BoreForm, Dimension, Family, PartClass};
+use crate::part::{Dimension, Family, PartClass};
 use crate::standard::{self, StandardPart};
 use crate::units::Length;
 
@@ -282,7 +282,7 @@ const SAME_MM: f64 = 0.35;
 
 /// True for a tapered bore on a shaft of the bore's diameter.
 fn is_taper_on_plain(question: &Question, answer: &Answer) -> bool {
-    let is_tapered = (question.traits.bore_form).is_some_and(|form| form != BoreForm::Cylindrical);
+    let is_tapered = question.traits.has_tapered_bore();
     let is_as_large = |bore: Length| {
         let is_shaft_as_large = |reading: &Reading| {
             reading.role == Some(Role::Shaft)

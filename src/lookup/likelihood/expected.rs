@@ -32,6 +32,15 @@ const ACCEPTED_SHARE: f64 = 0.8;
 /// A seat or a free ring is met anywhere in the band given for it, which no gauge decided.
 const FOUND_SHARE: f64 = 1.0;
 
+/// Mean wear, mm: a bore that turned on its shaft grows, an outside that crept and faces shrink, a shaft gets thinner and a
+/// housing wider, a pin thinner (common practice, no source).
+const BORE_WEAR_MM: f64 = 0.02;
+const OUTSIDE_WEAR_MM: f64 = -0.03;
+const FACE_WEAR_MM: f64 = -0.05;
+const SHAFT_WEAR_MM: f64 = -0.02;
+const HOUSING_WEAR_MM: f64 = 0.02;
+const PIN_WEAR_MM: f64 = -0.01;
+
 /// Up to two ways.
 pub(super) type Ways = [Option<Expected>; 2];
 
@@ -64,8 +73,7 @@ fn seat(base_mm: f64, band: Deviation, wear_mm: f64) -> Ways {
 /// The ways a figure of this role may come about for a size; none where the size has no such figure.
 ///
 /// # Source
-/// Bands as named at [`limit`]. Wear scales are common practice, no source: a bore that turned on its shaft grows by 0.02 mm
-/// in the mean, an outside that crept shrinks by 0.03 mm, faces by 0.05 mm; an O-ring stretches by 1 % and flattens by 5 %.
+/// Bands as named at [`limit`], those that it has no table of at their constants here.
 pub(super) fn expected(
     size: &SizeKey,
     row: Option<&StandardPart>,
@@ -164,29 +172,32 @@ fn of_bearing(
                 Some(bore_mm) => (bore_mm, ON_SHAFT),
                 None => (mm, shaft_band(family, mm)),
             };
-            seat(mm, band, -0.02)
+            seat(mm, band, SHAFT_WEAR_MM)
         }
-        Role::Housing => seat(mm, housing_band(family, mm), 0.02),
+        Role::Housing => seat(mm, housing_band(family, mm), HOUSING_WEAR_MM),
         Role::Inner if inner_ring_mm.is_some() => with_inner_ring(mm, inner_ring_mm.unwrap_or(mm)),
         Role::Inner | Role::WasherBore => one(
             mm,
             inner_band(family, is_inch, class, mm),
-            0.02,
+            BORE_WEAR_MM,
             soft(family),
         ),
         Role::Outer => one(
             mm,
             outer_band(family, is_inch, class, mm),
-            -0.03,
+            OUTSIDE_WEAR_MM,
             soft(family),
         ),
         Role::Width => {
             let bore_mm = size.get(Dimension::Bore).map_or(mm, |bore| bore.to_mm());
-            one(mm, width_band(family, class, bore_mm), -0.05, 0.0)
+            one(mm, width_band(family, class, bore_mm), FACE_WEAR_MM, 0.0)
         }
         _ => [None, None],
     }
 }
+
+/// How often a combined bearing is measured with its inner ring in it (common practice, no source).
+const WITH_ITS_RING: f64 = 0.7;
 
 /// The bore of an inner ring, or the raceway under the needles where the ring is off.
 fn with_inner_ring(raceway_mm: f64, bore_mm: f64) -> Ways {
@@ -197,18 +208,21 @@ fn with_inner_ring(raceway_mm: f64, bore_mm: f64) -> Ways {
         base_mm,
         band: inner_band(family, false, class, base_mm),
         band_share: ACCEPTED_SHARE,
-        wear_mm: 0.02,
+        wear_mm: BORE_WEAR_MM,
         soft_mm: soft(family),
     };
     [
-        Some(way(0.7, Family::NeedleRoller, bore_mm)),
-        Some(way(0.3, family, raceway_mm)),
+        Some(way(WITH_ITS_RING, Family::NeedleRoller, bore_mm)),
+        Some(way(1.0 - WITH_ITS_RING, family, raceway_mm)),
     ]
 }
 
-/// Seats of bearings were turned to some class near k6 or J7.
+/// Seats of bearings were turned to some class near k6 or J7 (common practice, no source).
 const ON_SHAFT: Deviation = um(-10.0, 20.0);
 const IN_HOUSING: Deviation = um(-20.0, 25.0);
+
+/// Housing around a thrust cage, which touches it nowhere (common practice, no source).
+const AROUND_THRUST_NEEDLES: Deviation = um(0.0, 300.0);
 
 /// What a bearing sits on: needles without a ring of their own run on it with play, cages of thrust needles lie loose on it.
 ///
@@ -235,7 +249,7 @@ fn housing_band(family: Family, mm: f64) -> Deviation {
         Family::DrawnCupNeedle => um(of("P7").lower_um - 6.0, of("N7").upper_um),
         Family::NeedleCage => of("G6"),
         Family::ThrustBall => um(0.0, 12.0 * mm.powf(0.41) + of("H8").upper_um),
-        Family::ThrustNeedle => um(0.0, 300.0),
+        Family::ThrustNeedle => AROUND_THRUST_NEEDLES,
         _ => IN_HOUSING,
     }
 }
@@ -270,26 +284,38 @@ const fn soft(family: Family) -> f64 {
     }
 }
 
+/// Inch tapered roller bearings, bore and outside (ISO 578, from memory).
+const INCH_BORE: Deviation = um(0.0, 13.0);
+const INCH_OUTSIDE: Deviation = um(0.0, 25.0);
+/// Bores under needles (common practice, no source).
+const UNDER_NEEDLES: Deviation = um(-20.0, 40.0);
+/// Cages and washers of thrust needles run clear of shaft and housing (ISO 3031 and ISO 104, from memory).
+const THRUST_CAGE_BORE: Deviation = um(0.0, 150.0);
+const THRUST_CAGE_OUTSIDE: Deviation = um(-300.0, 0.0);
+/// A drawn cup before it is pressed in, and a cage over its needles (common practice, no source).
+const DRAWN_CUP_OUTSIDE: Deviation = um(0.0, 40.0);
+const NEEDLE_CAGE_OUTSIDE: Deviation = um(-60.0, 20.0);
+/// Rings of sizes beyond the tables of [`limit`]: bore, outside and width (common practice, no source).
+const ANY_BORE: Deviation = um(-50.0, 0.0);
+const ANY_OUTSIDE: Deviation = um(-60.0, 0.0);
+const ANY_WIDTH: Deviation = um(-400.0, 0.0);
+
 fn inner_band(family: Family, is_inch: bool, class: ToleranceClass, mm: f64) -> Deviation {
     match family {
-        // ISO 492 and ISO 578 (inch), from memory.
-        Family::TaperedRoller if is_inch => um(0.0, 13.0),
-        Family::DrawnCupNeedle | Family::NeedleCage | Family::CombinedNeedleThrust => {
-            um(-20.0, 40.0)
-        }
-        // ISO 3031 cages and ISO 104 housing washers run clear of the shaft, from memory.
-        Family::ThrustNeedle => um(0.0, 150.0),
-        _ => limit::bearing(BearingFeature::Bore, class, mm).unwrap_or(um(-50.0, 0.0)),
+        Family::TaperedRoller if is_inch => INCH_BORE,
+        Family::DrawnCupNeedle | Family::NeedleCage | Family::CombinedNeedleThrust => UNDER_NEEDLES,
+        Family::ThrustNeedle => THRUST_CAGE_BORE,
+        _ => limit::bearing(BearingFeature::Bore, class, mm).unwrap_or(ANY_BORE),
     }
 }
 
 fn outer_band(family: Family, is_inch: bool, class: ToleranceClass, mm: f64) -> Deviation {
     match family {
-        Family::TaperedRoller if is_inch => um(0.0, 25.0),
-        Family::DrawnCupNeedle => um(0.0, 40.0),
-        Family::NeedleCage => um(-60.0, 20.0),
-        Family::ThrustNeedle => um(-300.0, 0.0),
-        _ => limit::bearing(BearingFeature::OutsideDiameter, class, mm).unwrap_or(um(-60.0, 0.0)),
+        Family::TaperedRoller if is_inch => INCH_OUTSIDE,
+        Family::DrawnCupNeedle => DRAWN_CUP_OUTSIDE,
+        Family::NeedleCage => NEEDLE_CAGE_OUTSIDE,
+        Family::ThrustNeedle => THRUST_CAGE_OUTSIDE,
+        _ => limit::bearing(BearingFeature::OutsideDiameter, class, mm).unwrap_or(ANY_OUTSIDE),
     }
 }
 
@@ -303,66 +329,92 @@ fn width_band(family: Family, class: ToleranceClass, bore_mm: f64) -> Deviation 
         Family::DrawnCupNeedle => um(-300.0, 0.0),
         Family::NeedleCage => um(-500.0, 0.0),
         Family::ThrustNeedle => um(-10.0, 10.0),
-        _ => limit::bearing(BearingFeature::Width, class, bore_mm).unwrap_or(um(-400.0, 0.0)),
+        _ => limit::bearing(BearingFeature::Width, class, bore_mm).unwrap_or(ANY_WIDTH),
     }
 }
+
+/// A hardened, worn lip opens, and gives under the calliper, mm (common practice, no source).
+const LIP_WEAR_MM: f64 = 0.3;
+const LIP_SOFT_MM: f64 = 0.1;
+/// The shaft under a lip wears to a groove, mm (common practice, no source).
+const LIP_SHAFT_WEAR_MM: f64 = -0.03;
+/// A case that was pressed in has given way towards its bore, and gives under the calliper, mm (common practice, no source).
+const CASE_WEAR_MM: f64 = -0.05;
+const CASE_SOFT_MM: f64 = 0.03;
+/// Nobody says whether the shaft or the free lip, the case or the bore was measured: how often it is the shaft, and how often
+/// the case (common practice, no source).
+const SEAL_ON_SHAFT: f64 = 0.5;
+const SEAL_BY_CASE: f64 = 0.6;
+/// Shafts, lips, bores, cases and widths of seals beyond the tables of [`limit`] (common practice, no source).
+const ANY_SEAL_SHAFT: Deviation = um(-160.0, 0.0);
+const ANY_LIP: Deviation = um(-2000.0, -500.0);
+const ANY_SEAL_BORE: Deviation = um(0.0, 50.0);
+const ANY_CASE: Deviation = um(100.0, 350.0);
+const ANY_SEAL_WIDTH: Deviation = um(-300.0, 300.0);
 
 fn of_lip_seal(mm: f64, role: Role) -> Ways {
     let shaft = |share| Expected {
         share,
         base_mm: mm,
-        band: limit::fit("h11", mm).unwrap_or(um(-160.0, 0.0)),
+        band: limit::fit("h11", mm).unwrap_or(ANY_SEAL_SHAFT),
         band_share: FOUND_SHARE,
-        wear_mm: -0.03,
+        wear_mm: LIP_SHAFT_WEAR_MM,
         soft_mm: 0.0,
     };
     let lip = |share| Expected {
         share,
         base_mm: mm,
-        band: limit::lip_seal(SealFeature::FreeLip, mm).unwrap_or(um(-2000.0, -500.0)),
+        band: limit::lip_seal(SealFeature::FreeLip, mm).unwrap_or(ANY_LIP),
         band_share: ACCEPTED_SHARE,
-        // A hardened, worn lip opens.
-        wear_mm: 0.3,
-        soft_mm: 0.1,
+        wear_mm: LIP_WEAR_MM,
+        soft_mm: LIP_SOFT_MM,
     };
     let bore = |share| Expected {
         share,
         base_mm: mm,
-        band: limit::fit("H8", mm).unwrap_or(um(0.0, 50.0)),
+        band: limit::fit("H8", mm).unwrap_or(ANY_SEAL_BORE),
         band_share: FOUND_SHARE,
-        wear_mm: 0.02,
+        wear_mm: HOUSING_WEAR_MM,
         soft_mm: 0.0,
     };
     let case = |share| {
         let metal = limit::lip_seal(SealFeature::MetalCase, mm);
         let rubber = limit::lip_seal(SealFeature::RubberCase, mm);
-        let lower_um = metal.map_or(100.0, |d| d.lower_um);
-        let upper_um = rubber.map_or(350.0, |d| d.upper_um);
-        // A case that was pressed in has given way towards its bore.
+        let lower_um = metal.unwrap_or(ANY_CASE).lower_um;
+        let upper_um = rubber.unwrap_or(ANY_CASE).upper_um;
         Expected {
             share,
             base_mm: mm,
             band: um(lower_um, upper_um),
             band_share: ACCEPTED_SHARE,
-            wear_mm: -0.05,
-            soft_mm: 0.03,
+            wear_mm: CASE_WEAR_MM,
+            soft_mm: CASE_SOFT_MM,
         }
     };
     match role {
         Role::Shaft => [Some(shaft(1.0)), None],
         Role::FreeLip => [Some(lip(1.0)), None],
-        Role::Inner => [Some(shaft(0.5)), Some(lip(0.5))],
+        Role::Inner => [Some(shaft(SEAL_ON_SHAFT)), Some(lip(1.0 - SEAL_ON_SHAFT))],
         Role::Housing => [Some(bore(1.0)), None],
-        Role::Outer => [Some(case(0.6)), Some(bore(0.4))],
+        Role::Outer => [Some(case(SEAL_BY_CASE)), Some(bore(1.0 - SEAL_BY_CASE))],
         Role::Width => one(
             mm,
-            limit::lip_seal(SealFeature::Width, mm).unwrap_or(um(-300.0, 300.0)),
+            limit::lip_seal(SealFeature::Width, mm).unwrap_or(ANY_SEAL_WIDTH),
             0.0,
-            0.03,
+            CASE_SOFT_MM,
         ),
         _ => [None, None],
     }
 }
+
+/// By how much of its size a used O-ring is longer, and its section flatter (common practice, no source).
+const RING_STRETCH: f64 = 0.01;
+const SECTION_SET: f64 = 0.05;
+/// An O-ring gives under the calliper: its section, its diameter, and its diameter by so much of it, mm (common practice, no
+/// source).
+const SECTION_SOFT_MM: f64 = 0.03;
+const RING_SOFT_MM: f64 = 0.05;
+const RING_SOFT: f64 = 0.002;
 
 fn of_o_ring(size: &SizeKey, mm: f64, role: Role, note: &str) -> Ways {
     let get = |dimension| size.get(dimension).map_or(mm, |length| length.to_mm());
@@ -370,36 +422,57 @@ fn of_o_ring(size: &SizeKey, mm: f64, role: Role, note: &str) -> Ways {
     let tolerance = limit::o_ring(inside_mm, section_mm, note);
     let both = |mm: f64| um(-1000.0 * mm, 1000.0 * mm);
     match role {
-        Role::Section => one(mm, both(tolerance.section_mm), -0.05 * mm, 0.03),
+        Role::Section => one(
+            mm,
+            both(tolerance.section_mm),
+            -SECTION_SET * mm,
+            SECTION_SOFT_MM,
+        ),
         Role::Outer => one(
             mm,
             both(tolerance.inside_mm + 2.0 * tolerance.section_mm),
-            0.01 * mm,
-            0.05 + 0.002 * mm,
+            RING_STRETCH * mm,
+            RING_SOFT_MM + RING_SOFT * mm,
         ),
-        _ => one(mm, both(tolerance.inside_mm), 0.01 * mm, 0.05 + 0.002 * mm),
+        _ => one(
+            mm,
+            both(tolerance.inside_mm),
+            RING_STRETCH * mm,
+            RING_SOFT_MM + RING_SOFT * mm,
+        ),
     }
 }
+
+/// The shaft or bore beside the groove of a retaining ring as it was turned, and the free ring, µm (common practice, no source).
+const BESIDE_GROOVE: Deviation = um(-100.0, 50.0);
+const FREE_RING: Deviation = um(-400.0, 400.0);
+/// How well a calliper finds a groove or the shaft beside it, and the ends of a free ring, mm (common practice, no source).
+const GROOVE_SOFT_MM: f64 = 0.02;
+const FREE_RING_SOFT_MM: f64 = 0.1;
+/// How often the shaft or bore was measured where nobody says that it was not the free ring (common practice, no source).
+const RING_ON_SEAT: f64 = 0.7;
+/// Grooves beyond the tables of [`limit`] (common practice, no source).
+const ANY_GROOVE: Deviation = um(-60.0, 60.0);
 
 /// The groove's shaft or bore, the groove itself, or the free ring where the table knows its free diameter.
 fn of_retaining_ring(family: Family, mm: f64, role: Role, note: &str) -> Ways {
     let seat = |share| Expected {
         share,
         base_mm: mm,
-        band: um(-100.0, 50.0),
+        band: BESIDE_GROOVE,
         band_share: FOUND_SHARE,
         wear_mm: 0.0,
-        soft_mm: 0.02,
+        soft_mm: GROOVE_SOFT_MM,
     };
     let free_mm = standard::noted(note, standard::FREE_DIAMETER);
     let free = |share| {
         free_mm.map(|base_mm| Expected {
             share,
             base_mm,
-            band: um(-400.0, 400.0),
+            band: FREE_RING,
             band_share: FOUND_SHARE,
             wear_mm: 0.0,
-            soft_mm: 0.1,
+            soft_mm: FREE_RING_SOFT_MM,
         })
     };
     match role {
@@ -409,7 +482,7 @@ fn of_retaining_ring(family: Family, mm: f64, role: Role, note: &str) -> Ways {
             let groove_mm = standard::noted(note, standard::GROOVE_DIAMETER);
             [groove_mm.map(|mm| ring_groove(family, mm)), None]
         }
-        _ if free_mm.is_some() => [Some(seat(0.7)), free(0.3)],
+        _ if free_mm.is_some() => [Some(seat(RING_ON_SEAT)), free(1.0 - RING_ON_SEAT)],
         _ => [Some(seat(1.0)), None],
     }
 }
@@ -427,7 +500,7 @@ fn ring_groove(family: Family, mm: f64) -> Expected {
         "H11"
     };
     let grade = if mm > GRADE_12_FROM_MM { GRADE_12 } else { 1.0 };
-    let band = limit::fit(class, mm).map_or(um(-60.0, 60.0), |of| {
+    let band = limit::fit(class, mm).map_or(ANY_GROOVE, |of| {
         um(grade * of.lower_um, grade * of.upper_um)
     });
     Expected {
@@ -436,36 +509,52 @@ fn ring_groove(family: Family, mm: f64) -> Expected {
         band,
         band_share: FOUND_SHARE,
         wear_mm: 0.0,
-        soft_mm: 0.02,
+        soft_mm: GROOVE_SOFT_MM,
     }
 }
+
+/// The thread that a lock nut sits on, and the core of the nut, µm: tolerance 6 of the major diameter at a pitch of 2 mm and of
+/// the minor diameter at 1.5 mm (ISO 965-1, from memory).
+const NUT_THREAD: Deviation = um(-280.0, 0.0);
+const NUT_CORE: Deviation = um(0.0, 300.0);
+/// How often the thread was measured and not the core, and how well either is found, mm (common practice, no source).
+const NUT_BY_THREAD: f64 = 0.5;
+const NUT_SOFT_MM: f64 = 0.03;
+/// A pitch as a gauge shows it, and how well it is read, mm (common practice, no source).
+const PITCH: Deviation = um(-20.0, 20.0);
+const PITCH_SOFT_MM: f64 = 0.05;
+/// The pitch of a nut of which none is known, mm: that of most small ones (ISO 2982-2, from memory).
+const USUAL_PITCH_MM: f64 = 1.5;
 
 /// The thread's nominal diameter, or the core of the nut, 1.0825 pitches less (ISO 724).
 fn of_lock_nut(size: &SizeKey, mm: f64, role: Role) -> Ways {
     if role == Role::Pitch {
-        return one(mm, um(-20.0, 20.0), 0.0, 0.05);
+        return one(mm, PITCH, 0.0, PITCH_SOFT_MM);
     }
     let pitch_mm = size
         .get(Dimension::ThreadPitch)
-        .map_or(1.5, |pitch| pitch.to_mm());
+        .map_or(USUAL_PITCH_MM, |pitch| pitch.to_mm());
     let nominal = Expected {
-        share: 0.5,
+        share: NUT_BY_THREAD,
         base_mm: mm,
-        band: um(-280.0, 0.0),
+        band: NUT_THREAD,
         band_share: ACCEPTED_SHARE,
         wear_mm: 0.0,
-        soft_mm: 0.03,
+        soft_mm: NUT_SOFT_MM,
     };
     let core = Expected {
-        share: 0.5,
+        share: 1.0 - NUT_BY_THREAD,
         base_mm: mm - 1.0825 * pitch_mm,
-        band: um(0.0, 300.0),
+        band: NUT_CORE,
         band_share: ACCEPTED_SHARE,
         wear_mm: 0.0,
-        soft_mm: 0.03,
+        soft_mm: NUT_SOFT_MM,
     };
     [Some(nominal), Some(core)]
 }
+
+/// A pin of no stated class, which is h8, m6 or between them, µm (common practice, no source).
+const ANY_PIN: Deviation = um(-10.0, 15.0);
 
 fn of_pin(size: &SizeKey, mm: f64, role: Role, is_inch: bool) -> Ways {
     if role == Role::Width && is_inch {
@@ -489,9 +578,9 @@ fn of_pin(size: &SizeKey, mm: f64, role: Role, is_inch: bool) -> Ways {
             INCH_PIN_OVER_UM - INCH_PIN_BAND_UM,
             INCH_PIN_OVER_UM + INCH_PIN_BAND_UM,
         ),
-        None => um(-10.0, 15.0),
+        None => ANY_PIN,
     };
-    one(mm, band, -0.01, 0.0)
+    one(mm, band, PIN_WEAR_MM, 0.0)
 }
 
 /// By how much the basic diameter of an inch pin of the standard series lies over its nominal one, and its band to either

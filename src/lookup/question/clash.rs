@@ -2,7 +2,7 @@
 
 use super::Question;
 use crate::lookup::reading::{Reading, Role};
-use crate::part::{BoreForm, Family, PartClass};
+use crate::part::{Family, PartClass};
 use crate::standard;
 
 /// Two figures are of one thing where they differ by less, as a share: wear and a seat's fit are far below (common practice, no
@@ -18,7 +18,7 @@ const WHOLE: usize = 3;
 pub(super) fn tell(question: &mut Question) {
     let has_number = question.designation.is_some() || !question.partial.is_empty();
     // An adapter sleeve sits between a tapered bore and a smaller shaft.
-    let is_tapered = (question.traits.bore_form).is_some_and(|form| form != BoreForm::Cylindrical);
+    let is_tapered = question.traits.has_tapered_bore();
     let readings = &question.readings;
     if has_number || is_tapered || !may_be_bearing(question) || readings.len() < WHOLE {
         return;

@@ -2,7 +2,7 @@
 
 use super::Question;
 use crate::import::family_in;
-use crate::part::{BoreForm, Family, PartClass};
+use crate::part::{Family, PartClass};
 
 /// True for the families whose name a word may belong to.
 type Names = fn(Family) -> bool;
@@ -235,11 +235,8 @@ pub(super) fn names(lower: &str, family: Family) -> bool {
 /// True where a word belongs to the name of the part that the question is for, or of a kind of part that it leaves open.
 pub(super) fn names_part(question: &Question, lower: &str) -> bool {
     // A tapered bore is what the number says already.
-    let is_bore = matches!(lower, "tapered" | "taper" | "conique")
-        && question
-            .traits
-            .bore_form
-            .is_some_and(|form| form != BoreForm::Cylindrical);
+    let is_bore =
+        matches!(lower, "tapered" | "taper" | "conique") && question.traits.has_tapered_bore();
     let is_of = |family: Family| names(lower, family);
     let is_of_row = || question.partial.iter().any(|row| is_of(row.size.family()));
     is_bore

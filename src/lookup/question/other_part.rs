@@ -3,7 +3,7 @@
 use super::{Question, family_words, figure, load_words, vocabulary};
 use crate::import::family_in;
 use crate::part::designation::Designation;
-use crate::part::{BoreForm, Family, PartClass};
+use crate::part::{Family, PartClass};
 
 /// Words of the rolling elements.
 const BALLS: [&str; 5] = ["balls", "ball", "billes", "kugeln", "kugellager"];
@@ -69,7 +69,7 @@ pub(super) fn note(question: &mut Question, rest: &str) {
     }
     let lower = rest.to_lowercase();
     let shaft = SHAFTS.iter().find(|name| lower.contains(**name));
-    if let Some(shaft) = shaft.filter(|_| !is_tapered(question)) {
+    if let Some(shaft) = shaft.filter(|_| !question.traits.has_tapered_bore()) {
         let is_of_it = |word: &String| {
             shaft
                 .split(' ')
@@ -110,11 +110,6 @@ pub(super) fn note(question: &mut Question, rest: &str) {
     }
 }
 
-fn is_tapered(question: &Question) -> bool {
-    let form = question.traits.bore_form;
-    form.is_some_and(|form| form != BoreForm::Cylindrical)
-}
-
 const fn is_needle(family: Family) -> bool {
     matches!(
         family,
@@ -145,7 +140,7 @@ fn is_alike(question: &Question, family: Family, named: Family) -> bool {
         Family::ThrustBall => {
             matches!(family, Family::ThrustNeedle | Family::CombinedNeedleThrust)
         }
-        Family::TaperedRoller => is_tapered(question),
+        Family::TaperedRoller => question.traits.has_tapered_bore(),
         _ => is_needle(named) && is_needle(family),
     }
 }
@@ -236,7 +231,7 @@ mod tests {
         assert!(read("6206 o-ring").not_understood.is_empty());
         assert!(read("6206 self-aligning").needs.is_misaligned);
         let sleeve = read("22208 K lock nut").traits.bore_form;
-        assert_eq!(sleeve, Some(BoreForm::Taper12));
+        assert_eq!(sleeve, Some(crate::part::BoreForm::Taper12));
     }
 
     #[test]

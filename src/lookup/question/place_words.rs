@@ -4,7 +4,7 @@
 use super::Question;
 use crate::interchange::AxialNeed;
 use crate::part::designation::trade_words::{self, Said};
-use crate::part::{BoreForm, Family, SealForm};
+use crate::part::{Family, SealForm};
 
 /// The weight of a shaft that stands upright hangs on its bearings (arithmetic).
 pub(super) fn hangs(question: &mut Question) {
@@ -16,8 +16,7 @@ pub(super) fn hangs(question: &mut Question) {
 }
 
 pub(super) fn on_straight_shaft(question: &mut Question) {
-    let form = question.traits.bore_form;
-    if form.is_some_and(|form| form != BoreForm::Cylindrical) {
+    if question.traits.has_tapered_bore() {
         question.read_as.push(
             "a tapered bore on a straight shaft sits on an adapter sleeve: look at the sleeve and its nut too".to_owned(),
         );

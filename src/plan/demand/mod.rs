@@ -5,7 +5,7 @@
 
 mod class;
 #[cfg(test)]
-mod coverage;
+mod coverage_tests;
 mod croston;
 mod discount;
 mod estimate;

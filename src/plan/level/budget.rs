@@ -399,7 +399,7 @@ fn undominated(all: &[Partial], without: &[u32], with: &[u32]) -> Vec<u32> {
 mod tests {
     use proptest::prelude::*;
 
-    use super::super::budget_curve::{Gains, PoissonGains};
+    use super::super::{Gains, PoissonGains};
     use super::*;
 
     /// Every set of first steps, one by one.

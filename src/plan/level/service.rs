@@ -158,15 +158,8 @@ mod tests {
         // Usages at exponential times, each lead time 1, orders of Q until the position is above r: what each usage finds.
         for case in CASES {
             let (usages, sizes, reorder_point, quantity) = case;
-            let mut seed = 7_u64;
-            let mut random = move || {
-                // Steele, Lea & Flood, OOPSLA 2014: SplitMix64.
-                seed = seed.wrapping_add(0x9E37_79B9_7F4A_7C15);
-                let mut mixed = seed;
-                mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-                mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-                ((mixed ^ (mixed >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
-            };
+            let mut draws = crate::plan::split_mix::SplitMix(7);
+            let mut random = || draws.share();
             let (mut now, mut on_hand, mut position) = (0.0, quantity, quantity);
             let mut coming = std::collections::VecDeque::new();
             let (mut met, mut asked) = (0_i64, 0_i64);

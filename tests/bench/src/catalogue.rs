@@ -9,6 +9,8 @@ use sparewright::record::{
 use sparewright::standard;
 use sparewright::units::{Currency, Length, Price, UnitOfCount};
 
+use crate::accuracy::SplitMix;
+
 /// Seed of the catalogue; another one gives another catalogue of the same make.
 pub const SEED: u64 = 20_261_125;
 /// Of a hundred parts, how many have a standard size.
@@ -19,21 +21,16 @@ const STOCKED_IN_100: u64 = 30;
 /// Suppliers.
 const SUPPLIERS: u64 = 60;
 
-/// Numbers that look random and are the same for one seed (Steele, Lea and Flood, "Fast splittable pseudorandom number
-/// generators", 2014: SplitMix64).
-pub struct Dice(u64);
+/// Numbers that look random and are the same for one seed.
+pub struct Dice(SplitMix);
 
 impl Dice {
     pub const fn new(seed: u64) -> Self {
-        Self(seed)
+        Self(SplitMix(seed))
     }
 
     fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
+        self.0.next()
     }
 
     /// A number below `end`.

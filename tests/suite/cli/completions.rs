@@ -1,13 +1,12 @@
 //! What the shells are given to complete: every command with every option of it, held to its help and, where they are
 //! installed, to the shells themselves.
 
-#![expect(clippy::print_stderr, reason = "a skipped test says so aloud")]
-
 use std::path::Path;
 use std::process::Command;
 
 use super::help::{COMMANDS, help, options};
 use super::program::Bench;
+use crate::skipped::skipped;
 
 /// Long options of a command, as its help tells them.
 fn long_options(bench: &Bench, command: &[&str]) -> Vec<String> {
@@ -117,7 +116,7 @@ fn every_shell_is_given_every_option() {
 /// What a shell says to a line; `None`, told, where it is not installed.
 fn shell(name: &str, arguments: &[&str]) -> Option<String> {
     let Ok(output) = Command::new(name).args(arguments).output() else {
-        eprintln!("skipped: no {name}");
+        skipped(&format!("no {name}"));
         return None;
     };
     let errors = String::from_utf8_lossy(&output.stderr);

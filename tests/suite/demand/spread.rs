@@ -3,6 +3,8 @@
 
 use sparewright::plan::{Counted, Discount, EventRate, GroupPrior, MONTH_DAYS};
 
+use crate::simulation::SplitMix;
+
 /// Months of records.
 const MONTHS: f64 = 60.0;
 
@@ -15,16 +17,12 @@ const MEAN: f64 = 0.04;
 /// Months foretold.
 const AHEAD: f64 = 3.0;
 
-/// Draws by a fixed sequence (Steele, Lea & Flood's mixer, from memory).
-struct Draws(u64);
+/// What happens in a simulated shop.
+struct Draws(SplitMix);
 
 impl Draws {
     fn share(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut mixed = self.0;
-        mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        ((mixed ^ (mixed >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
+        self.0.share()
     }
 
     /// Moments from 0 up to `until` at which something happens once a unit in the mean.
@@ -59,7 +57,7 @@ struct Outcome {
 /// Both ways on the same shops: rates of a gamma shape, which all change by `change` a month (of the logarithm).
 fn both_ways(shape: f64, per_month: f64, change: f64, shops: usize) -> [Outcome; 2] {
     let discount = Discount::per_month(per_month);
-    let mut draws = Draws(20_261_127);
+    let mut draws = Draws(SplitMix(20_261_127));
     let mut found = [Outcome::default(); 2];
     let mut few = 0.0;
     // Usages of a mean part between two ages of its history; ahead the rate stays as it is.

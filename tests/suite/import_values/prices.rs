@@ -26,6 +26,7 @@ fn signs_and_codes_name_their_currency_of_iso_4217() {
         ("SFr.", Some("CHF")),
         ("Kč", Some("CZK")),
         ("kč", Some("CZK")),
+        ("Kc", Some("CZK")),
         ("CZK", Some("CZK")),
         ("HUF", Some("HUF")),
         ("SEK", Some("SEK")),

@@ -40,13 +40,14 @@ pub const DEMAND: &str = "Demand in the lead time";
 pub const REORDER: &str = "Reorder points and quantities of least cost";
 pub const SERVICE: &str = "Service of a level";
 pub const QUANTITIES: &str = "Economic quantities";
-pub const PERIODIC: &str = "Periodic levels";
+pub const PERIODIC: &str = "Periodic levels (a method of the books, which the plan does not call)";
 pub const ONE_SHOT: &str = "One buy that must last";
-pub const FAST_MOVERS: &str = "Normal approximations for fast movers";
+pub const FAST_MOVERS: &str =
+    "Normal approximations for fast movers (methods of the books, which the plan does not call)";
 pub const BUDGET: &str = "Stock for a budget";
 pub const KIT_FILL: &str = "Kits that find every line on the shelf";
 pub const SPARES: &str = "Insurance spares, hurried buys, few machines";
-pub const STORES: &str = "Two stores";
+pub const STORES: &str = "Two stores (a method of the books, which the plan does not call)";
 pub const LAST_LINE: &str = "When the last of several lines is in";
 pub const TASKS: &str = "Longest chain of tasks";
 pub const PURCHASE: &str = "Cheapest purchase of a kit";
@@ -87,7 +88,6 @@ pub const METHODS: &[Method] = &[
             "demand/history.rs",
             "demand/of_part.rs",
             "demand/of_part",
-            "demand/coverage.rs",
         ],
     ),
     unchecked(
@@ -130,30 +130,42 @@ pub const METHODS: &[Method] = &[
     method(
         REORDER,
         &[
-            "level/base_stock.rs",
             "level/candidate.rs",
-            "level/fast_reorder.rs",
             "level/reorder_quantity.rs",
+            "level/reference/base_stock.rs",
+            "level/reference/fast_reorder.rs",
+            "level/reference/policy.rs",
         ],
     ),
     method(SERVICE, &["level/service.rs", "level/empty_shelf.rs"]),
     method(
         QUANTITIES,
-        &["level/economic.rs", "level/order_quantity.rs"],
+        &[
+            "level/economic.rs",
+            "level/order_quantity.rs",
+            "level/reference/economic.rs",
+        ],
     ),
-    method(PERIODIC, &["level/order_up_to.rs"]),
+    method(PERIODIC, &["level/reference/order_up_to.rs"]),
     method(
         ONE_SHOT,
         &[
             "level/one_shot.rs",
+            "level/reference/one_shot_normal.rs",
             "level/last_buy.rs",
             "level/jobs_short.rs",
         ],
     ),
-    method(FAST_MOVERS, &["level/normal_reorder.rs"]),
-    method(BUDGET, &["level/budget.rs", "level/budget_curve.rs"]),
-    method(SPARES, &["level/insurance.rs", "level/finite_source.rs"]),
-    method(STORES, &["level/two_echelon.rs"]),
+    method(FAST_MOVERS, &["level/reference/normal_reorder.rs"]),
+    method(
+        BUDGET,
+        &["level/budget.rs", "level/reference/budget_curve.rs"],
+    ),
+    method(
+        SPARES,
+        &["level/reference/insurance.rs", "level/finite_source.rs"],
+    ),
+    method(STORES, &["level/reference/two_echelon.rs"]),
     method(KIT_FILL, &["level/kit_fill.rs", "level/kit_levels.rs"]),
     unchecked(
         "One price of a stock-out for the whole shop",

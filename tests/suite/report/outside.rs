@@ -1,7 +1,5 @@
 //! Programs of others that read what is written here; a test that finds none says so aloud and checks nothing.
 
-#![expect(clippy::print_stderr, reason = "a skipped test says so aloud")]
-
 use std::collections::BTreeMap;
 use std::io::{Cursor, Read, Write};
 use std::path::Path;
@@ -11,6 +9,7 @@ use sparewright::language::Language;
 use sparewright::report::{rejects_workbook, workbook_of, workbook_to_send_of};
 
 use super::sample::report;
+use crate::skipped::no_reader;
 
 /// True where the program is there and answers.
 pub fn is_there(program: &str, argument: &str) -> bool {
@@ -33,7 +32,7 @@ pub fn python() -> Option<String> {
             asked.is_ok_and(|output| output.status.success())
         });
     if found.is_none() {
-        eprintln!("skipped: no python3 with openpyxl (python3-openpyxl)");
+        no_reader("python3 with openpyxl (python3-openpyxl)");
     }
     found
 }
@@ -43,7 +42,7 @@ pub fn browser() -> Option<&'static str> {
     let names = ["chromium", "chromium-browser", "google-chrome"];
     let found = names.into_iter().find(|name| is_there(name, "--version"));
     if found.is_none() {
-        eprintln!("skipped: Chromium is not installed");
+        no_reader("Chromium");
     }
     found
 }
@@ -101,7 +100,7 @@ pub fn book_of(parts: &BTreeMap<String, Vec<u8>>) -> Vec<u8> {
 /// The workbook as LibreOffice reckons it anew, whatever results it carries; `None` where LibreOffice is not there.
 pub fn recalculated(book: &[u8]) -> Option<Vec<u8>> {
     if !is_there("soffice", "--version") {
-        eprintln!("skipped: LibreOffice (soffice) is not installed");
+        no_reader("LibreOffice (soffice)");
         return None;
     }
     let folder = tempfile::tempdir().unwrap();

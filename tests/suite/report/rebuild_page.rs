@@ -1,7 +1,5 @@
 //! The rebuild sheets and the page on paper, as a browser prints them.
 
-#![expect(clippy::print_stderr, reason = "a skipped test says so aloud")]
-
 use std::path::Path;
 use std::process::Command;
 
@@ -11,6 +9,7 @@ use sparewright::report::model::Cover;
 use sparewright::report::{html_of, rebuild_sheets_html};
 
 use super::outside::{browser, is_there};
+use crate::skipped::no_reader;
 
 /// Sheets of paper that the page takes; Chromium prints on Letter, which is shorter than A4 by 18 mm.
 fn printed(page: &str) -> Option<usize> {
@@ -59,7 +58,7 @@ fn a_header_stands_on_every_sheet_of_paper_that_its_table_takes() {
     };
     assert!(!bytes.is_empty());
     if !is_there("pdftotext", "-v") {
-        eprintln!("skipped: pdftotext (poppler-utils) is not installed");
+        no_reader("pdftotext (poppler-utils)");
         return;
     }
     let output = Command::new("pdftotext")

@@ -124,6 +124,24 @@ impl SmallShop {
         self
     }
 
+    /// The shop with this part offered in francs only; nothing says what a franc is.
+    pub fn in_francs(self, number: &str) -> Self {
+        self.each(|name, text| {
+            if name != "prices.csv" {
+                return text.to_owned();
+            }
+            let currency = |line: &str| match line {
+                _ if line.starts_with("supplier,") => "currency",
+                _ if line.contains(&format!(",{number},")) => "CHF",
+                _ => "EUR",
+            };
+            text.replace("price EUR", "price")
+                .lines()
+                .map(|line| format!("{line},{}\n", currency(line)))
+                .collect()
+        })
+    }
+
     /// The shop without a file.
     pub fn without(mut self, file: &str) -> Self {
         let before = self.files.len();

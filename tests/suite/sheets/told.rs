@@ -11,22 +11,7 @@ fn why(sheets: &Sheets, part: &str) -> String {
 #[test]
 fn what_waits_for_a_rate_of_exchange_is_not_said_to_have_no_offer_alone() {
     // The seal is offered in francs only; nothing says what a franc is.
-    let sheets = SmallShop::new()
-        .each(|name, text| {
-            if name != "prices.csv" {
-                return text.to_owned();
-            }
-            let currency = |line: &str| match line {
-                _ if line.starts_with("supplier,") => "currency",
-                _ if line.contains(",A-2,") => "CHF",
-                _ => "EUR",
-            };
-            text.replace("price EUR", "price")
-                .lines()
-                .map(|line| format!("{line},{}\n", currency(line)))
-                .collect()
-        })
-        .report();
+    let sheets = SmallShop::new().in_francs("A-2").report();
     let rows = sheets.rows("not_planned").iter();
     let of_seal: Vec<&str> = rows
         .filter(|row| row["number"] == "A-2")

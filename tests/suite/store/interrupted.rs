@@ -134,11 +134,10 @@ fn interrupt(child: &std::process::Child) {
 
 #[cfg(unix)]
 #[test]
-#[allow(clippy::print_stdout, reason = "a skipped test says so")]
 fn ctrl_c_during_an_import_leaves_the_state_before_or_after() {
     if is_interrupt_ignored() {
-        println!(
-            "skipped: this process was started with interrupts ignored, and its children inherit that"
+        crate::skipped::skipped(
+            "this process was started with interrupts ignored, and its children inherit that",
         );
         return;
     }

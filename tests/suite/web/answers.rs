@@ -4,7 +4,7 @@ use sparewright::catalogue::card_index;
 use sparewright::lookup::{Question, answer, percent};
 use sparewright::store::Workspace;
 
-use super::client::{Reply, Server};
+use super::client::{Reply, Server, encoded};
 use crate::imported::{self, demo_workspace};
 
 /// Questions of every kind: numbers, sizes, worn parts, half numbers, seats, grooves, words in German.
@@ -26,10 +26,6 @@ const QUESTIONS: [&str; 16] = [
     "o-ring 37.69 x 3.53 groove floor 38.1 depth 2.87 width 4.6",
     "Rillenkugellager 40 90 23",
 ];
-
-fn encoded(text: &str) -> String {
-    text.bytes().map(|byte| format!("%{byte:02X}")).collect()
-}
 
 fn unescaped(text: &str) -> String {
     let pairs = [

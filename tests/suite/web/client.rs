@@ -9,6 +9,15 @@ use std::time::Duration;
 /// Longest wait for an answer.
 const PATIENCE: Duration = Duration::from_secs(60);
 
+/// A text as it stands in an address: letters and digits as they are, every other byte in percent.
+pub fn encoded(text: &str) -> String {
+    let bytes = text.bytes().map(|byte| match byte {
+        b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' => char::from(byte).to_string(),
+        _ => format!("%{byte:02X}"),
+    });
+    bytes.collect()
+}
+
 /// A running server; stopped when dropped.
 pub struct Server {
     child: Child,

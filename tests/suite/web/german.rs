@@ -8,7 +8,7 @@ use std::sync::OnceLock;
 
 use sparewright::job::Job;
 
-use super::client::Server;
+use super::client::{Server, encoded};
 use crate::german_words::{Words, faults_of, none};
 use crate::imported::demo_workspace;
 
@@ -74,14 +74,6 @@ fn both<'p>(
         let ask = |language| pages.server.send("GET", address, &[language], b"").text();
         (address.clone(), ask(ENGLISH), ask(GERMAN))
     })
-}
-
-fn encoded(text: &str) -> String {
-    let bytes = text.bytes().map(|byte| match byte {
-        b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' => char::from(byte).to_string(),
-        _ => format!("%{byte:02X}"),
-    });
-    bytes.collect()
 }
 
 #[test]

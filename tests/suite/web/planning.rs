@@ -3,12 +3,8 @@
 use sparewright::job::Job;
 use sparewright::plan::{StudyAsk, levels_for_budget};
 
-use super::client::Server;
+use super::client::{Server, encoded};
 use crate::imported::demo_workspace;
-
-fn encoded(text: &str) -> String {
-    text.bytes().map(|byte| format!("%{byte:02X}")).collect()
-}
 
 #[test]
 fn a_kit_shows_its_plan_its_charts_and_its_cautions() {

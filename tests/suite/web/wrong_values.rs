@@ -1,11 +1,7 @@
 //! Values in addresses and forms as people and programs mistype them: a page that says what would be right.
 
-use super::client::{Reply, Server};
+use super::client::{Reply, Server, encoded};
 use crate::imported::demo_workspace;
-
-fn encoded(text: &str) -> String {
-    text.bytes().map(|byte| format!("%{byte:02X}")).collect()
-}
 
 fn page(server: &Server, path: &str) -> Reply {
     let reply = server.get(path);

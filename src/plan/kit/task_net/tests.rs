@@ -245,15 +245,8 @@ fn a_network_of_uncertain_tasks_and_arrivals_runs_as_sampled_with_numpy() {
         .map(|(task, _)| (*task, number(&pert["arrivals"][task.as_str()][1])))
         .collect();
     assert!((up_h(&net, &means) - number(&pert["cpm_on_means"])).abs() < 0.01);
-    // Numbers that look random (SplitMix64, Steele, Lea and Flood 2014).
-    let mut state = 77_u64;
-    let mut draw = |of: &[f64]| {
-        state = state.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = state;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        of[((z ^ (z >> 31)) % of.len() as u64) as usize]
-    };
+    let mut draws = crate::plan::split_mix::SplitMix(77);
+    let mut draw = |of: &[f64]| of[(draws.next() % of.len() as u64) as usize];
     let mut found: Vec<f64> = (0..DRAWS)
         .map(|_| {
             set_hours(&mut net, durations.iter().map(|of| draw(of)).collect());

@@ -1,7 +1,10 @@
 //! Widths of letters against those of the fonts themselves.
-#![expect(clippy::print_stderr, reason = "a skipped test says so aloud")]
 
+use self::skipped::no_reader;
 use super::*;
+
+#[path = "../../../../tests/suite/skipped.rs"]
+mod skipped;
 
 /// Where distributions put Liberation Sans, whose widths are those of Arial.
 const FOLDERS: [&str; 3] = [
@@ -73,7 +76,7 @@ fn widths_are_those_of_the_font_file() {
         ("LiberationSans-Bold.ttf", Weight::Bold),
     ] {
         let Some(font) = FontFile::open(name) else {
-            eprintln!("skipped: {name} is not installed");
+            no_reader(name);
             continue;
         };
         for sign in ' '..='~' {
@@ -94,7 +97,7 @@ fn widths_are_those_of_the_font_file() {
 #[test]
 fn a_font_file_is_read_by_the_signs_it_holds() {
     let Some(font) = FontFile::open("LiberationSans-Regular.ttf") else {
-        eprintln!("skipped: Liberation Sans is not installed");
+        no_reader("Liberation Sans (fonts-liberation)");
         return;
     };
     // A narrow and a wide letter, so that the reader is seen to tell them apart.

@@ -1,15 +1,17 @@
 //! Random numbers that are the same on every machine.
 
-/// SplitMix64 (published algorithm of Steele, Lea and Flood).
-pub struct Dice(pub u64);
+use super::split_mix::SplitMix;
+
+/// What a workshop draws.
+pub struct Dice(SplitMix);
 
 impl Dice {
-    pub fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        z ^ (z >> 31)
+    pub const fn new(seed: u64) -> Self {
+        Self(SplitMix(seed))
+    }
+
+    pub const fn next(&mut self) -> u64 {
+        self.0.next()
     }
 
     pub fn unit(&mut self) -> f64 {

@@ -8,6 +8,7 @@ mod dice;
 mod number;
 mod oracle;
 mod part;
+mod split_mix;
 mod tally;
 mod world;
 
@@ -18,6 +19,7 @@ use sparewright::units::{LengthUnit, read_length};
 pub use dice::Dice;
 use oracle::Oracle;
 use part::Stock;
+pub use split_mix::SplitMix;
 pub use tally::{Bin, Tally};
 pub use world::{OTHER, WORKSHOP, World};
 
@@ -80,7 +82,7 @@ pub fn run(
     }
     let stock = Stock::new(family, world);
     let oracle = (best_draws > 0).then(|| Oracle::new(&stock, world));
-    let mut dice = Dice(seed);
+    let mut dice = Dice::new(seed);
     let traits = Traits::default();
     let (mut matcher, mut best) = (Tally::default(), Tally::default());
     for draw in 0..draws.max(best_draws) {

@@ -26,7 +26,7 @@ pub fn run(family: Family, world: &World, draws: usize, seed: u64) -> Tally {
         .iter()
         .filter(|row| row.size.family() == family && !row.designation.contains(' '))
         .collect();
-    let mut dice = Dice(seed);
+    let mut dice = Dice::new(seed);
     let mut tally = Tally::default();
     if rows.is_empty() {
         return tally;

@@ -106,7 +106,7 @@ fn round_and_small(first_mm: f64, _: usize) -> f64 {
 
 /// Each size has a weight of its own between 1 and 10.
 fn few_favourites(_: f64, at: usize) -> f64 {
-    10f64.powf(Dice(at as u64 + 99).unit())
+    10f64.powf(Dice::new(at as u64 + 99).unit())
 }
 
 impl World {

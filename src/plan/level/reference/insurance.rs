@@ -1,9 +1,9 @@
 //! Insurance spares: parts that may never be used, kept for what an hour down costs.
 
-use super::demand_table::DemandTable;
+use super::super::demand_table::DemandTable;
 
 /// Hours of a year.
-pub const YEAR_H: f64 = 8760.0;
+const YEAR_H: f64 = 8760.0;
 
 /// What keeping a number of units means in a year.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -4,17 +4,14 @@ use chrono::{Days, NaiveDate};
 use statrs::distribution::{ContinuousCDF, Normal};
 
 use crate::plan::sample::{Sample, day};
+use crate::plan::split_mix::SplitMix;
 
-/// Draws by a fixed sequence (Steele, Lea & Flood's mixer, from memory).
-struct Draws(u64);
+/// What happens in a simulated shop.
+struct Draws(SplitMix);
 
 impl Draws {
     fn share(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut mixed = self.0;
-        mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        ((mixed ^ (mixed >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
+        self.0.share()
     }
 
     /// Days of usages within `days` at a rate a day.
@@ -44,7 +41,7 @@ impl Draws {
 /// Shares of parts whose demand stayed within the stated 90 % count: as stated, and randomised over the step; for all
 /// parts and for those with at most three usages.
 fn coverage(seed: u64, shops: usize, years: u32, lead_days: f64) -> [f64; 4] {
-    let mut draws = Draws(seed);
+    let mut draws = Draws(SplitMix(seed));
     let (mut all, mut few) = ([0.0; 3], [0.0; 3]);
     for _ in 0..shops {
         let from: NaiveDate = day("2026-03-04") - Days::new(u64::from(years) * 365);

@@ -85,14 +85,14 @@ impl Search {
     }
 
     /// Reorder point, quantity and cost a year of the least cost for a Poisson demand, as
-    /// [`optimal_policy`](super::reorder_quantity::optimal_policy).
+    /// [`optimal_policy`](super::policy::optimal_policy).
     ///
     /// `None` for means above 600, where the table of the demand is to be used.
     pub fn by_cost(
         &mut self,
         mean: f64,
-        prices: &super::reorder_quantity::PolicyPrices,
-    ) -> Option<super::reorder_quantity::ReorderPolicy> {
+        prices: &super::policy::PolicyPrices,
+    ) -> Option<super::policy::ReorderPolicy> {
         if mean > MOST_MEAN {
             return None;
         }
@@ -150,7 +150,7 @@ impl Search {
             }
             cost = (ordering + sum) / quantity as f64;
         }
-        Some(super::reorder_quantity::ReorderPolicy {
+        Some(super::policy::ReorderPolicy {
             reorder_point,
             quantity,
             cost,

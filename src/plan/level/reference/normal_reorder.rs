@@ -3,7 +3,8 @@
 
 use statrs::distribution::{Continuous, ContinuousCDF, Normal};
 
-use super::economic::{economic_quantity, economic_quantity_with_waiting};
+use super::super::economic::economic_quantity;
+use super::economic::economic_quantity_with_waiting;
 
 /// Steps until a fixed point counts as not found.
 const MOST_STEPS: usize = 10_000;

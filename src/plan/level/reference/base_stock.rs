@@ -1,6 +1,6 @@
 //! Base stock: whatever is used is ordered again one for one.
 
-use super::demand_table::DemandTable;
+use super::super::demand_table::DemandTable;
 
 /// Reciprocals of the first counts, because a division takes longer than the rest of a step.
 const RECIPROCALS: [f64; 256] = {
@@ -23,7 +23,7 @@ const FIRST: usize = 4;
 /// Sherbrooke, Management Science 12:391-411, 1966).
 pub fn poisson_base_stock(mean: f64, target_share: f64) -> u64 {
     if mean >= 200.0 {
-        let demand = super::lead_time_demand::LeadTimeDemand::Poisson { mean };
+        let demand = super::super::lead_time_demand::LeadTimeDemand::Poisson { mean };
         return DemandTable::new(&demand).quantile(target_share) as u64 + 1;
     }
     let none = (-mean).exp();

@@ -1,7 +1,7 @@
 //! A central store that supplies several shops.
 
-use super::demand_table::DemandTable;
-use super::lead_time_demand::LeadTimeDemand;
+use super::super::demand_table::DemandTable;
+use super::super::lead_time_demand::LeadTimeDemand;
 
 /// One item in a central store and in equal shops.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -2,8 +2,8 @@
 
 use statrs::distribution::{Discrete, Poisson};
 
-use super::demand_table::DemandTable;
-use super::lead_time_demand::LeadTimeDemand;
+use super::super::demand_table::DemandTable;
+use super::super::lead_time_demand::LeadTimeDemand;
 
 /// Levels of a periodic review and their cost a period.
 #[derive(Debug, Clone, Copy, PartialEq)]
