@@ -118,7 +118,7 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
     levels.tell_last_buys(&reorder.last_buys);
     issues.extend(of_levels);
     let planned = planned.into_iter().chain(others);
-    let kits = told_kits(&sourcing, planned, &mut issues);
+    let kits = told_kits(planned, &mut issues);
     issues.extend(of_needs);
     let mut offers: Vec<OfferArrivals> = sourcing
         .offers

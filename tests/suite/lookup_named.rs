@@ -56,7 +56,7 @@ fn the_part_asked_for_by_its_number_stands_first_and_goes_in_for_itself() {
             let first = &answers.answers[0];
             assert_eq!(first.number.as_deref(), Some("SP-0002"), "{asked}: {mine}");
             // A size from memory is never an unconditional yes, not even for itself.
-            let is_checked = first.confidence.unwrap().is_cross_checked();
+            let is_checked = first.confidence.is_none_or(|of| of.is_cross_checked());
             let expected = match is_checked {
                 true => Verdict::AsItIs,
                 false => Verdict::AfterChecks,

@@ -378,7 +378,7 @@ fn every_case_of_exchange_holds_through_a_file_and_an_own_number() {
         let confidence = subject(&case[1]).confidence;
         let is_from_memory = confidence.is_some_and(|confidence| !confidence.is_cross_checked());
         let expected = match (&case[2], is_from_memory) {
-            ("as_it_is", true) => "after_checks",
+            ("as_it_is", true) | ("from_memory", _) => "after_checks",
             (verdict, _) => verdict,
         };
         let verdict = |number| of_number(&answers, number).map(|one| one.judgement.verdict.code());

@@ -71,7 +71,7 @@ pub enum CheckKind {
     },
     /// Static safety, ISO 76
     #[command(
-        after_help = "Examples:\n  sparewright check static --family deep_groove_ball --rating 11.2 --radial 4 --axial 1\n  sparewright check static --family angular_contact_ball --angle 40 --rating 15 --radial 2\n  sparewright check static --family spherical_roller --rating 200 --radial 20 --axial 5 --axial-factor 2.2"
+        after_help = "Examples:\n  sparewright check static --family deep_groove_ball --rating 11.2 --radial 4 --axial 1\n  sparewright check static --family angular_contact_ball --angle 40 --rating 15 --radial 2\n  sparewright check static --family tapered_roller --rating 90 --radial 9 --axial 5 --axial-factor 1"
     )]
     Static {
         /// Family, such as deep_groove_ball

@@ -216,9 +216,11 @@ struct Piece<'a> {
 }
 
 impl Piece<'_> {
-    /// True where it speaks of a machine or of a place on the shelf too.
-    fn is_of_place(&self) -> bool {
-        self.lower.iter().any(|word| names_place(word))
+    /// True where it speaks of a machine or of a place on the shelf too, by the words beside those at some places.
+    fn is_of_place(&self, beside: &Range<usize>) -> bool {
+        let words = self.lower.iter().enumerate();
+        let mut others = words.filter(|(at, _)| !beside.contains(at));
+        others.any(|(_, word)| names_place(word))
     }
 
     fn lower(&self, at: usize) -> Option<&str> {
@@ -289,7 +291,7 @@ fn items_of(text: &str, parsed: &Designation, family: Option<Family>) -> Vec<Ite
             items.extend(word.map(|word| Item {
                 word,
                 text: piece.words[at..at + count].join(" "),
-                is_sure: !piece.is_of_place(),
+                is_sure: !piece.is_of_place(&(at..at + count)),
             }));
             at += count;
         }
@@ -342,7 +344,7 @@ fn phrase(piece: &Piece<'_>, of: Range<usize>, word: Word, family: Option<Family
                 next.starts_with(char::is_alphabetic) && has_figure(next) || listed(next).is_some()
             })
     };
-    let is_sure = !piece.is_of_place() && (!is_half || is_told());
+    let is_sure = !piece.is_of_place(&of) && (!is_half || is_told());
     Some(Item {
         word,
         text,

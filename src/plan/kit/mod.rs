@@ -122,15 +122,11 @@ impl<'s, 'a> KitsToPlan<'s, 'a> {
     }
 }
 
-/// Plans of kits in their order; their issues and those of ways that the whole shop has are added.
+/// Plans of kits in their order; their issues are added.
 pub fn told_kits(
-    sourcing: &Sourcing<'_>,
     planned: impl Iterator<Item = PlannedKit>,
     issues: &mut Vec<PlanIssue>,
 ) -> Vec<KitPlan> {
-    for (part, way) in &sourcing.shop.other_ways {
-        list_way_issue(sourcing, way, Some(*part), issues);
-    }
     planned
         .map(|(plan, of_kit)| {
             for issue in of_kit {

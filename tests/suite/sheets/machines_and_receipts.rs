@@ -188,7 +188,7 @@ fn what_counts_more_is_kept_no_less() {
             .with("machines.csv", ",200,A", &format!(",200,{criticality}"))
             .and(
                 "shop.toml",
-                "[planning.criticality_weights]\nA = 4.0\nB = 1.0\nC = 0.25\n",
+                "[planning.criticality_weights]\nA = 4.0\nB = 1.0\nC = 0.01\n",
             )
             .report();
         ["A-1", "A-2"]

@@ -245,7 +245,8 @@ fn levels_say_why_not_one_less_and_obey_the_planner() {
 #[test]
 fn more_money_never_serves_worse() {
     let rows = sheets().rows("service_curve");
-    assert!(rows.len() > 5);
+    // Two at a time of the one, and one of the other: few levels lie between all and none.
+    assert!(rows.len() > 3, "{}", rows.len());
     for pair in rows.windows(2) {
         assert!(number(&pair[0], "stock_value_eur") <= number(&pair[1], "stock_value_eur") + 1e-9);
         assert!(number(&pair[0], "waiting_h") >= number(&pair[1], "waiting_h") - 1e-9);
