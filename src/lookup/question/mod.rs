@@ -45,6 +45,7 @@ mod own_number;
 mod partial;
 mod place_number;
 mod place_words;
+mod plain;
 mod quantity;
 mod retaining_ring;
 mod ring_alone;
@@ -569,6 +570,13 @@ impl Question {
     /// Takes the longest run of words that is a designation off the front; gives the rest.
     fn take_leading_designation(&mut self, text: &str) -> String {
         let words: Vec<&str> = text.split_whitespace().collect();
+        // With words of the trade in front it is no number for whom it is asked here.
+        if !words
+            .first()
+            .is_some_and(|word| Designation::may_begin(word))
+        {
+            return text.to_owned();
+        }
         let marks = &own_marks(&words);
         for end in (1..words.len()).rev() {
             // `NBR 50 bar` has no hardness of 50.

@@ -1,5 +1,6 @@
 //! Words that ask for more than a size: fluid, temperature, location, dust, rows, surroundings.
 
+use std::borrow::Cow;
 use std::sync::LazyLock;
 
 use super::any_of::AnyOf;
@@ -7,6 +8,7 @@ use super::place_words::{
     HARD, HOT, arrangement, hangs, hot, may_be_lip_seal, on_hard_shaft, on_straight_shaft, outside,
     soft,
 };
+use super::plain::plain;
 use super::{Question, amount, contrary, load_words, place_words, quantity, set_words};
 use crate::interchange::{AxialNeed, Fluid, Needs};
 use crate::part::designation::trade_words::{self, Said};
@@ -279,10 +281,7 @@ pub(super) fn settle_lip(question: &mut Question) {
 /// Takes the words that also name a part out of the text; gives what is left.
 fn take_trade_words(question: &mut Question, text: &str) -> String {
     let words: Vec<&str> = text.split_whitespace().collect();
-    let lower: Vec<String> = words
-        .iter()
-        .map(|word| word.trim_matches([',', ';', '.', '(', ')']).to_lowercase())
-        .collect();
+    let lower: Vec<Cow<'_, str>> = words.iter().map(|word| plain(word)).collect();
     let mut left = Vec::with_capacity(words.len());
     let mut at = 0;
     while let Some(word) = words.get(at) {

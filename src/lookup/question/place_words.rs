@@ -112,6 +112,10 @@ pub(super) fn hot(question: &mut Question) {
 /// `pair DB`: the arrangement of a set behind other words; gives what is left.
 pub(super) fn arrangement(question: &mut Question, text: &str) -> Option<String> {
     const MARKS: [&str; 3] = ["DB", "DF", "DT"];
+    let mut pairs = text.as_bytes().windows(2);
+    if !pairs.any(|pair| MARKS.iter().any(|mark| mark.as_bytes() == pair)) {
+        return None;
+    }
     let bare = |word: &str| word.trim_matches([',', ';', '(', ')']).to_owned();
     let words: Vec<&str> = text.split_whitespace().collect();
     let (at, mark) = words.iter().enumerate().find_map(|(at, word)| {

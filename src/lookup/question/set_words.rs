@@ -1,7 +1,10 @@
 //! Bearings that are made to work together, in words: `set of 2`, `matched set`, `Satz`; and that they are not: `single`,
 //! `not a matched set`. Of parts that come in no sets it is how many are wanted.
 
+use std::sync::LazyLock;
+
 use super::Question;
+use super::any_of::AnyOf;
 use super::need_words::{PAIR, is_set};
 
 /// Words in front of a set that say what set it is.
@@ -36,6 +39,8 @@ const COUNTS: [(&str, u32); 9] = [
 ];
 /// Words for one bearing by itself.
 const SINGLES: [&str; 4] = ["single", "singly", "einzeln", "einzelnes"];
+/// What stands in every word for a set or for one bearing by itself.
+const PIECES: [&str; 6] = ["set", "satz", "pair", "paar", "singl", "einzeln"];
 /// Words that `single` may stand before without saying something of them, as `single row` does.
 const BEHIND_SINGLE: [&str; 9] = [
     "bearing",
@@ -61,6 +66,11 @@ struct Set {
 
 /// Takes the words for sets out of a text; gives what is left, or nothing where there are none.
 pub(super) fn take(question: &mut Question, text: &str) -> Option<String> {
+    // Most questions have no such word: they are not taken apart.
+    static ANY: LazyLock<AnyOf> = LazyLock::new(|| PIECES.into_iter().collect());
+    if !ANY.may_stand_in(text) {
+        return None;
+    }
     let words: Vec<&str> = text.split_whitespace().collect();
     let lower: Vec<String> = words.iter().map(|word| bare(word)).collect();
     let mut left: Vec<&str> = Vec::with_capacity(words.len());
@@ -205,6 +215,18 @@ fn bare(word: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_piece_stands_in_every_word_for_sets() {
+        for word in SETS
+            .into_iter()
+            .chain(PAIRS)
+            .chain(SINGLES)
+            .chain(["2er-satz"])
+        {
+            assert!(PIECES.iter().any(|piece| word.contains(piece)), "{word}");
+        }
+    }
 
     fn read(text: &str) -> Question {
         Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"))
