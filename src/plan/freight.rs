@@ -10,7 +10,7 @@ use chrono::NaiveDate;
 use super::delivery::DeliveryKind;
 use super::exchange::Exchange;
 use crate::catalogue::Shop;
-use crate::units::Money;
+use crate::units::{Money, cents_of};
 
 /// What an assumed freight rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -117,14 +117,13 @@ impl Freights {
         }
         let planning = &shop.settings.planning;
         let amounts: Vec<i64> = known.values().map(|freight| freight.cents).collect();
-        let in_cents = |amount: f64| (amount * 100.0).round() as i64;
         let (cents, basis) = match (planning.freight_assumed, median(amounts.clone())) {
-            (Some(stated), _) => (in_cents(stated), FreightBasis::Settings),
+            (Some(stated), _) => (cents_of(stated), FreightBasis::Settings),
             (None, Some(middle)) => {
                 let suppliers = amounts.len();
                 (middle, FreightBasis::MedianOf { suppliers })
             }
-            (None, None) => (in_cents(planning.order_cost), FreightBasis::OrderCost),
+            (None, None) => (cents_of(planning.order_cost), FreightBasis::OrderCost),
         };
         Self {
             known,

@@ -184,10 +184,8 @@ impl<'a> Shelf<'a> {
         let bins: BTreeSet<String> = holds.filter_map(|held| held.record.bin.clone()).collect();
         let price = self.prices.of(of.part, of.unit);
         Surplus {
-            value: price.map(|price| Money {
-                cents: (price * of.pieces * 100.0).round() as i64,
-                currency: self.shop.settings.currency,
-            }),
+            value: price
+                .map(|price| Money::rounded(price * of.pieces, self.shop.settings.currency)),
             bins: bins.into_iter().collect(),
             since: match of.basis {
                 SurplusBasis::NotUsed {

@@ -388,10 +388,7 @@ pub fn criticality_weight(shop: &Shop, machine: &MachineRecord) -> f64 {
 
 /// Money as printed in reports.
 pub fn money(shop: &Shop, amount: f64) -> Money {
-    Money {
-        cents: (amount * 100.0).round() as i64,
-        currency: shop.settings.currency,
-    }
+    Money::rounded(amount, shop.settings.currency)
 }
 
 /// Middle value; mean of the two middle ones for an even number, `None` for none.
