@@ -45,10 +45,12 @@ mod supply;
 mod surplus;
 mod surplus_basis;
 mod three_points;
+mod tolerance;
 mod what_if;
 mod when_missed;
 mod without_line;
 mod year;
+mod year_length;
 
 #[cfg(test)]
 mod sample;
@@ -107,3 +109,4 @@ pub use surplus_basis::{KEPT_SHARE, KEPT_YEARS, SurplusBasis, UNUSED_YEARS};
 pub use what_if::{WhatIf, WhatIfError, newly_without_source};
 pub use when_missed::WhenMissed;
 pub use year::*;
+pub use year_length::YEAR_DAYS;

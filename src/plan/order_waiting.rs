@@ -11,10 +11,8 @@ use super::level::{
     takes_one, until_then,
 };
 use super::three_points::THREE_POINTS;
+use super::year_length::YEAR_DAYS;
 use crate::units::cents_of;
-
-/// Days of a year.
-const YEAR_DAYS: f64 = 365.0;
 
 /// What machines wait for until an order comes that no day asks for.
 #[derive(Debug, Clone, Copy)]

@@ -13,12 +13,10 @@ use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::rebuild_need::RebuildNeed;
 use super::shop_plan::Plan;
 use super::without_line::Without;
+use super::year_length::YEAR_DAYS;
 use crate::catalogue::{PartId, Shop};
 use crate::parallel;
 use crate::units::Money;
-
-/// Days of a year.
-const YEAR_DAYS: f64 = 365.0;
 
 /// What an order line saves.
 #[derive(Debug, Clone, Copy, PartialEq)]

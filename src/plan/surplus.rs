@@ -15,6 +15,7 @@ use super::shop_plan::Plan;
 use super::stock::PartStock;
 use super::supply::Source;
 use super::surplus_basis::{KEPT_SHARE, KEPT_YEARS, SurplusBasis, UNUSED_YEARS};
+use super::year_length::YEAR_DAYS;
 use crate::catalogue::{PartId, Shop, StockOf};
 use crate::parallel;
 use crate::place::Place;
@@ -22,9 +23,6 @@ use crate::units::{Money, UnitOfCount};
 
 /// Days ahead that lots are looked at.
 const EXPIRY_DAYS: u64 = 365;
-
-/// Days of a year.
-const YEAR_DAYS: f64 = 365.0;
 
 /// Stock of one part or lot that is not needed.
 #[derive(Debug, Clone, PartialEq)]

@@ -14,7 +14,7 @@ use super::lead_time_demand::LeadTimeDemand;
 use super::lead_time_law::LeadTimeLaw;
 use super::never_used::NeverUsed;
 use super::offer_behind::{Preferred, cheapest_with_lead_time, pack_in};
-use super::order_quantity::{QuantityReason, YEAR_DAYS, order_quantity, unit_price};
+use super::order_quantity::{QuantityReason, order_quantity, unit_price};
 use super::part_use::{PartUse, money};
 use super::reason::{
     FirstThatPay, Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt,
@@ -31,6 +31,7 @@ use crate::plan::lead_time::Arrival;
 use crate::plan::offer::{DeliveryKind, UsableOffer};
 use crate::plan::sourcing::Sourcing;
 use crate::plan::stock::PartStock;
+use crate::plan::year_length::YEAR_DAYS;
 use crate::record::UsageReason;
 use crate::units::UnitOfCount;
 

@@ -10,7 +10,7 @@ use super::kit_levels::{KitFill, kit_fills, raise_for_kits};
 use super::last_buy::LastBuyStill;
 use super::named_machine::NamedMachine;
 use super::offer_behind::buy_by_least_cost;
-use super::order_quantity::{YEAR_DAYS, unit_price};
+use super::order_quantity::unit_price;
 use super::part_use::{PartUse, PartUses, money, usages_by_part};
 use super::reason::{Level, LevelBasis, LevelRule, ServiceGoal, WhyNoLevel};
 use super::shared_stock::SharedStocks;
@@ -24,6 +24,7 @@ use crate::parallel;
 use crate::plan::demand::{Demand, DemandPool};
 use crate::plan::issue::PlanIssue;
 use crate::plan::sourcing::Sourcing;
+use crate::plan::year_length::YEAR_DAYS;
 use crate::record::LevelsBy;
 
 /// Levels of own parts, and parts without.

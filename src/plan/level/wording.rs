@@ -6,7 +6,7 @@ use super::demand_table::DemandTable;
 use super::finite_source::FewMachines;
 use super::last_buy::LastBuy;
 use super::offer_behind::Preferred;
-use super::order_quantity::{QuantityReason, YEAR_DAYS};
+use super::order_quantity::QuantityReason;
 use super::reason::{
     Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
     UnsignedMinimum, WhyNoLevel,
@@ -14,6 +14,7 @@ use super::reason::{
 use super::turning_point::{TurningPoints, factors, prices};
 use super::waiting_basis::WaitingBasis;
 use crate::plan::demand::RateBasis;
+use crate::plan::year_length::YEAR_DAYS;
 use crate::units::{Money, grouped, said};
 
 /// Years of use in one order from which on that is said. Common practice, no source.

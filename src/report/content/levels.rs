@@ -11,7 +11,7 @@ use crate::catalogue::PartId;
 use crate::parallel;
 use crate::plan::{
     Arrival, KitFill, Level, LevelBasis, LevelReason, LevelShelf, LevelShelves, OpenOrder,
-    what_comes, what_comes_late,
+    YEAR_DAYS, what_comes, what_comes_late,
 };
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 use crate::units::said;
@@ -183,7 +183,7 @@ fn figures(level: &Level, reason: &LevelReason, beside: &[String]) -> Vec<Value>
     let less = reason.service_one_less.map(|less| less.unit_fill_share);
     let share = |share: f64| Value::Number(share.clamp(0.0, 1.0));
     vec![
-        Value::Number(per_day * 365.0),
+        Value::Number(per_day * YEAR_DAYS),
         Value::Number(reason.lead.mean_days),
         share(service.unit_fill_share),
         share(service.whole_job_share),
