@@ -135,7 +135,8 @@ impl Reorder {
             return first;
         }
         let mut best = first;
-        let is_better = |best: &mut Self, paid: BTreeSet<Carriage>| {
+        // Takes the list for these freights paid where it is cheaper and leaves no more unordered.
+        let take_if_cheaper = |best: &mut Self, paid: BTreeSet<Carriage>| {
             let other = chosen(paid);
             let cost = |of: &Self| {
                 let bought = in_all_cents(sourcing, &of.lines)?;
@@ -150,21 +151,21 @@ impl Reorder {
         };
         let paid = paid_anyhow(sourcing, &best.lines);
         if !paid.is_empty() {
-            is_better(&mut best, paid);
+            take_if_cheaper(&mut best, paid);
         }
         let all = all_freights(sourcing);
         if !all.is_empty() && best.lines.len() <= MOST_LINES {
             let free = chosen(all);
             for opened in may_open(sourcing, &best.lines, &free.lines) {
                 let mut paid = paid_anyhow(sourcing, &best.lines);
-                is_better(&mut best, BTreeSet::from([opened.clone()]));
+                take_if_cheaper(&mut best, BTreeSet::from([opened.clone()]));
                 paid.insert(opened);
-                is_better(&mut best, paid);
+                take_if_cheaper(&mut best, paid);
             }
             for closed in may_close(sourcing, &best.lines) {
                 let mut paid = paid_anyhow(sourcing, &best.lines);
                 paid.remove(&closed);
-                is_better(&mut best, paid);
+                take_if_cheaper(&mut best, paid);
             }
         }
         // What a choice adds is only known once all of them are made.

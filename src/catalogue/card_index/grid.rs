@@ -360,7 +360,7 @@ impl Grid {
         };
         let (low, high) = self.strips(columns);
         let entries = self.start + 4 * (STRIPS as u64 + 1);
-        if self.is_collected_in_place(pages, (low, high), &cell, found) {
+        if self.try_collect_in_place(pages, (low, high), &cell, found) {
             return;
         }
         for strip in low..=high {
@@ -386,7 +386,7 @@ impl Grid {
 
 impl Grid {
     /// Adds those of some strips where their bytes lie in memory; false where they do not.
-    fn is_collected_in_place(
+    fn try_collect_in_place(
         &self,
         pages: &Pages,
         (low, high): (usize, usize),
