@@ -72,7 +72,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         }
     }
     named::add(question, &all.found, &mut answers);
-    answers.warnings.extend(question.read_as.clone());
+    answers.warnings.extend(question.notes.clone());
     answers.warnings.extend(all.warnings);
     answers.warnings.extend(unlisted_inch(question, &all.found));
     let untold = question.untold();
@@ -133,7 +133,7 @@ fn without_table(question: &Question, kind: &WithoutTable) -> Answers {
             probability: 1.0,
             why: format!("{}: {}", kind.name, kind.why),
         },
-        warnings: question.read_as.clone(),
+        warnings: question.notes.clone(),
         ask_next: kind.is_snap_ring().then(where_ring_sits),
         ..Answers::default()
     };
