@@ -14,7 +14,7 @@ use crate::plan::{
     YEAR_DAYS, what_comes, what_comes_late,
 };
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
-use crate::units::said;
+use crate::units::without_rounding_residue;
 
 /// The sheet, one row per part with a level.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
@@ -156,7 +156,7 @@ fn row(inputs: &Inputs<'_>, level: &Level, (shelf, orders): (LevelShelf, &[&Open
     values.extend(match &level.why {
         LevelBasis::Computed(reason) => {
             let expiring = (shelf.expiring > 0.0).then(|| {
-                let expiring = said(shelf.expiring);
+                let expiring = without_rounding_residue(shelf.expiring);
                 format!("besides {expiring} that reach the end of their shelf life before an order could be here, not counted")
             });
             let on_order = what_comes(&counted).into_iter().chain(what_comes_late(&late));
