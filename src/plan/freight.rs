@@ -9,6 +9,7 @@ use chrono::NaiveDate;
 
 use super::delivery::DeliveryKind;
 use super::exchange::Exchange;
+use super::middles::middles;
 use crate::catalogue::Shop;
 use crate::units::{Money, cents_of};
 
@@ -171,11 +172,8 @@ impl Freights {
 }
 
 /// The middle, or halfway between the two middles; `None` of nothing.
-fn median(mut cents: Vec<i64>) -> Option<i64> {
-    cents.sort_unstable();
-    let upper = cents.get(cents.len() / 2)?;
-    let lower = cents[(cents.len() - 1) / 2];
-    Some((lower + upper) / 2)
+fn median(cents: Vec<i64>) -> Option<i64> {
+    middles(cents, i64::cmp).map(|(lower, upper)| (lower + upper) / 2)
 }
 
 impl fmt::Display for AssumedFreight {

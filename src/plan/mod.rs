@@ -22,6 +22,7 @@ mod lead_time;
 mod level;
 mod level_shelf;
 mod made_instead;
+mod middles;
 mod offer;
 mod one_stop;
 mod open_or_new;

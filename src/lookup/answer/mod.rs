@@ -301,7 +301,7 @@ impl Answers {
                 Reverse(InOrder(answer.probability)),
                 answer.judgement.verdict,
                 answer.judgement.differs.len(),
-                !answer.is_here(),
+                !answer.is_in_stock(),
                 answer.offers.is_empty(),
                 answer.matched,
                 answer.confidence,

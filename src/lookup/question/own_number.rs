@@ -2,6 +2,7 @@
 
 use super::{Question, QuestionError, duty, features, minus, near_number, words};
 use crate::catalogue::card_index::{CardIndex, NamedCard};
+use crate::language::in_backticks;
 use crate::lookup::reading::Reading;
 use crate::part::designation::Designation;
 use crate::part::{NameKey, SizeKey};
@@ -238,9 +239,7 @@ fn is_long_figure(text: &str) -> bool {
 
 /// Numbers in words, the first of many.
 fn listed(numbers: &[String]) -> String {
-    let mut named: Vec<String> = (numbers.iter().take(MOST_NAMED))
-        .map(|number| format!("`{number}`"))
-        .collect();
+    let mut named = in_backticks(numbers.iter().take(MOST_NAMED));
     if numbers.len() > MOST_NAMED {
         named.push("...".to_owned());
     }

@@ -19,6 +19,7 @@ use crate::catalogue::{PartId, Shop, UsageOf};
 use crate::parallel;
 use crate::plan::demand::last_day_in_service;
 use crate::plan::exchange::Exchange;
+use crate::plan::middles::middles;
 use crate::record::MachineRecord;
 use crate::units::Money;
 
@@ -393,14 +394,7 @@ pub fn money(shop: &Shop, amount: f64) -> Money {
 
 /// Middle value; mean of the two middle ones for an even number, `None` for none.
 fn median(values: &[f64]) -> Option<f64> {
-    let mut sorted = values.to_vec();
-    sorted.sort_by(f64::total_cmp);
-    let middle = sorted.len() / 2;
-    if sorted.len() % 2 == 1 {
-        sorted.get(middle).copied()
-    } else {
-        Some((sorted.get(middle.checked_sub(1)?)? + sorted.get(middle)?) / 2.0)
-    }
+    middles(values.to_vec(), f64::total_cmp).map(|(lower, upper)| f64::midpoint(lower, upper))
 }
 
 /// Usages by part, oldest first.
