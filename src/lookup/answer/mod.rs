@@ -28,7 +28,7 @@ use super::worked_out::work_out;
 use crate::catalogue::card_index::CardIndex;
 use crate::engineering::spacer_first;
 use crate::interchange::{Subject, Verdict, judge};
-use crate::part::{Family, FitClass, PartClass, SizeKey};
+use crate::part::{Family, FitClass, SizeKey};
 use crate::standard::{self, Confidence, StandardPart};
 
 /// Answers a question from the standard tables and, where given, a shop's own parts, stock and offers.
@@ -235,10 +235,24 @@ const fn open_type(family: Family) -> &'static str {
         Family::ShaftRetainingRing | Family::BoreRetainingRing => {
             "whether it sits on a shaft or in a bore"
         }
-        family if !matches!(family.class(), PartClass::Bearings) => {
+        Family::LipSeal | Family::ORing | Family::LockNut | Family::DowelPin => {
             "the type was not asked for: compare it with the old part"
         }
-        _ => "the type was not asked for: compare the rolling elements and ribs of the old part",
+        Family::DeepGrooveBall
+        | Family::AngularContactBall
+        | Family::SelfAligningBall
+        | Family::CylindricalRoller
+        | Family::TaperedRoller
+        | Family::SphericalRoller
+        | Family::NeedleRoller
+        | Family::NeedleRollerNoInnerRing
+        | Family::DrawnCupNeedle
+        | Family::NeedleCage
+        | Family::ThrustBall
+        | Family::ThrustNeedle
+        | Family::CombinedNeedleThrust => {
+            "the type was not asked for: compare the rolling elements and ribs of the old part"
+        }
     }
 }
 
