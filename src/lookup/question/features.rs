@@ -419,7 +419,7 @@ fn set(question: &mut Question, feature: Feature, words: &str) -> bool {
             if traits.closure == Some(Closure::Open) {
                 traits.closure = None;
             }
-            question.read_as.push(format!(
+            question.notes.push(format!(
                 "`{words}` is no mark of a bearing: see whether it sits in the bearing or beside it, and for the bearing name what closes it (Z and 2Z of sheet metal, RS and 2RS of rubber)"
             ));
             false
@@ -476,13 +476,13 @@ fn close(question: &mut Question, closed: Closed, words: &str) -> bool {
     }
     if closed.is_by_material {
         let read = closed.by.words();
-        question.read_as.push(format!(
+        question.notes.push(format!(
             "`{words}` read as {read}: of sheet metal it is a shield, of rubber a seal"
         ));
     }
     if known.is_none() && wanted.is_none() {
         question.needs.closed_by = Some(closed.by);
-        question.read_as.push(format!(
+        question.notes.push(format!(
             "`{words}` is {}, and nobody said whether on one side or on both: look at both faces of the old bearing",
             closed.by.words()
         ));

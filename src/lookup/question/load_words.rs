@@ -247,7 +247,7 @@ impl Said<'_> {
             if self.is(at, &HUBS) {
                 question.needs.turning = Some(Turning::OuterRing);
                 question
-                    .read_as
+                    .notes
                     .push("a hub read as: the outer ring turns".to_owned());
                 let first = at - usize::from(at > 0 && self.is(at - 1, &["wheel"]));
                 self.take(first..=at);

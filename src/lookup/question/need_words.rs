@@ -345,7 +345,7 @@ fn turning(question: &mut Question, phrase: &str) {
     } else {
         ("clockwise", "ribs for right-hand rotation")
     };
-    question.read_as.push(format!(
+    question.notes.push(format!(
         "{way} read as {ribs}, the shaft seen from the air side: look at the arrow on the old seal"
     ));
 }
@@ -379,7 +379,7 @@ fn take_any_phrase(question: &mut Question, mut rest: String) -> String {
                 question.not_understood.push(phrase.to_owned());
             }
             if !is_said && question.family.is_some_and(is_of) {
-                question.read_as.push(says.to_owned());
+                question.notes.push(says.to_owned());
             }
             rest.replace_range(at..at + phrase.len(), " ");
         }
@@ -467,7 +467,7 @@ fn set_celsius(question: &mut Question, celsius: f64) {
     } else {
         question.needs.highest_c = Some(celsius);
         // The figure says it better.
-        question.read_as.retain(|note| note != HOT);
+        question.notes.retain(|note| note != HOT);
     }
 }
 
@@ -527,7 +527,7 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
             if value < MOST_MISALIGNED && is_out_of_line =>
         {
             question.needs.is_misaligned = true;
-            question.read_as.push(format!(
+            question.notes.push(format!(
                 "a misalignment of {value}° is not looked at by itself: compare it with what the bearing's data allow"
             ));
         }
@@ -540,7 +540,7 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
         "°" | "deg" | "degs" | "degree" | "degrees" | "grad" | "degrés" => {
             set_celsius(question, value);
             question
-                .read_as
+                .notes
                 .push(format!("{value} degrees read as {value} °C"));
         }
         "f" if value < LEAST_BARE_FAHRENHEIT => return false,
@@ -553,7 +553,7 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
         "off" | "pcs" | "pieces" | "stück" | "stueck" | "stk" | "ea" => {}
         "hrc" => {
             needs.shaft_hrc = Some(value);
-            question.read_as.retain(|note| note != HARD);
+            question.notes.retain(|note| note != HARD);
         }
         "row" | "rows" | "reihen" => question.traits.rows = Some(value as u8),
         "shore" => question.traits.hardness = Some(format!("{value} Shore A")),

@@ -92,9 +92,8 @@ pub(super) fn take(question: &mut Question, text: &str) -> Option<String> {
             }
             Some(set) => {
                 question.not_understood.push(phrase);
-                if !set.is_denied && !is_known && !question.read_as.iter().any(|note| note == PAIR)
-                {
-                    question.read_as.push(PAIR.to_owned());
+                if !set.is_denied && !is_known && !question.notes.iter().any(|note| note == PAIR) {
+                    question.notes.push(PAIR.to_owned());
                 }
             }
             None if is_single && is_known => question.not_understood.push(phrase),
@@ -122,7 +121,7 @@ pub(super) fn settle(question: &mut Question) {
         .not_understood
         .retain(|phrase| !says_it_again(phrase));
     if question.not_understood.len() < count {
-        question.read_as.retain(|note| note != PAIR);
+        question.notes.retain(|note| note != PAIR);
     }
 }
 
@@ -130,7 +129,7 @@ pub(super) fn settle(question: &mut Question) {
 pub(super) fn is_told(question: &Question, phrase: &str) -> bool {
     let words: Vec<String> = phrase.split(' ').map(bare).collect();
     let set = set_at(&words, 0).filter(|set| set.words == words.len() && !set.is_denied);
-    set.is_some() && question.read_as.iter().any(|note| note == PAIR)
+    set.is_some() && question.notes.iter().any(|note| note == PAIR)
 }
 
 /// True for a word in lower case for a set, which is no suffix of a number.
@@ -245,7 +244,7 @@ mod tests {
             let question = read(text);
             assert_eq!(question.not_understood, [left], "{text}");
             assert!(question.untold().is_empty(), "{text}: {question:?}");
-            assert!(question.read_as.iter().any(|note| note == PAIR), "{text}");
+            assert!(question.notes.iter().any(|note| note == PAIR), "{text}");
             assert!(question.readings.is_empty(), "{text}: {question:?}");
         }
         for (text, arrangement) in [
@@ -260,7 +259,7 @@ mod tests {
             assert_eq!(known, Some(arrangement), "{text}");
             let left = &question.not_understood;
             assert!(left.is_empty(), "{text}: {left:?}");
-            assert!(question.read_as.iter().all(|note| note != PAIR), "{text}");
+            assert!(question.notes.iter().all(|note| note != PAIR), "{text}");
             assert!(question.readings.is_empty(), "{text}: {question:?}");
         }
         // Two arrangements of three or four are none of these.
@@ -282,7 +281,7 @@ mod tests {
             let left = &question.not_understood;
             assert!(left.is_empty(), "{text}: {left:?}");
             assert!(question.traits.arrangement.is_none(), "{text}");
-            assert!(question.read_as.is_empty(), "{text}: {question:?}");
+            assert!(question.notes.is_empty(), "{text}: {question:?}");
             assert!(question.readings.is_empty(), "{text}: {question:?}");
         }
         for (text, left) in [

@@ -268,7 +268,7 @@ impl Reader<'_> {
         };
         let unit = words[unit].trim_end_matches([',', ';']);
         let said = format!("{} {unit}", figure.text);
-        self.question.read_as.extend(thou::of_feet(&said, unit));
+        self.question.notes.extend(thou::of_feet(&said, unit));
         self.question.not_understood.push(said);
         true
     }
@@ -342,7 +342,7 @@ impl Reader<'_> {
         {
             if seat_class::is_of_ring(self.question, (last.role, &last.text), seat) {
                 last.role = Some(seat);
-                self.question.read_as.push(seat_class::of_ring(word, seat));
+                self.question.notes.push(seat_class::of_ring(word, seat));
             } else if !is_beside && seat_class::is_of_other_ring(last.role, seat) {
                 self.question.not_understood.push(word.to_owned());
                 return true;
