@@ -35,13 +35,19 @@ pub struct JobSteps {
 }
 
 impl JobSteps {
-    /// Of a demand in the lead time, its jobs and the units of an order.
-    pub fn new(short: JobsShort, table: &DemandTable, quantity: i64) -> Self {
-        let mut found = Self {
+    /// Jobs that wait for an order quantity, without the reorder points that may pay: enough for
+    /// [`gain_of_more`](Self::gain_of_more) and [`gain_of_less`](Self::gain_of_less), which look at all of them.
+    pub const fn without_steps(short: JobsShort, quantity: i64) -> Self {
+        Self {
             short,
             quantity,
             steps: Vec::new(),
-        };
+        }
+    }
+
+    /// Of a demand in the lead time, its jobs and the units of an order.
+    pub fn new(short: JobsShort, table: &DemandTable, quantity: i64) -> Self {
+        let mut found = Self::without_steps(short, quantity);
         // Reorder point, units on the shelf and jobs saved, both against none kept.
         let mut hull: Vec<(i64, f64, f64)> = vec![(LOWEST, 0.0, 0.0)];
         let (mut held, mut saved) = (0.0, 0.0);

@@ -1,23 +1,18 @@
 //! Where a level changes whose usages take several units at a time.
 
-use std::sync::Arc;
-
-use super::candidate::job_steps;
 use super::demand_table::DemandTable;
 use super::job_steps::JobSteps;
-use super::jobs_short::takes_one;
+use super::jobs_short::{JobsShort, takes_one};
 use super::reason::LevelReason;
 use super::turning_point::{TurningPoints, factors_where};
 
 impl LevelReason {
-    /// Jobs that wait with usage or lead time `factor` times as much; `None` where each takes one unit.
-    fn jobs(&self, factor: f64, quantity: i64) -> Option<(Arc<JobSteps>, DemandTable)> {
-        if takes_one(&self.demand) {
-            return None;
-        }
+    /// Jobs that wait with usage or lead time `factor` times as much, without steps.
+    fn jobs(&self, factor: f64, quantity: i64) -> Option<(JobSteps, DemandTable)> {
         let law = self.lead.demand(&self.demand, factor, quantity == 1)?;
         let table = DemandTable::new(&law);
-        Some((job_steps(&self.demand, &law, &table, quantity)?, table))
+        let short = JobsShort::of(&self.demand, &law, &table);
+        Some((JobSteps::without_steps(short, quantity), table))
     }
 
     /// Where a level changes whose usages take several units; `None` where each takes one. `ratio` is what a job waiting for a
@@ -28,14 +23,32 @@ impl LevelReason {
         quantity: i64,
         ratio: f64,
     ) -> Option<TurningPoints> {
-        let (jobs, _) = self.jobs(1.0, quantity)?;
+        if takes_one(&self.demand) {
+            return None;
+        }
+        let (as_planned, table) = self.jobs(1.0, quantity)?;
+        // Both searches begin at what is planned, which is counted out once.
+        let (more_now, less_now) = (
+            as_planned.gain_of_more(&table, level, ratio),
+            as_planned.gain_of_less(&table, level, ratio),
+        );
+        let is_planned = |factor: f64| (factor - 1.0).abs() < f64::EPSILON;
         let more_pays = |factor: f64| {
+            if is_planned(factor) {
+                return Some(more_now);
+            }
             let (jobs, table) = self.jobs(factor, quantity)?;
             Some(jobs.gain_of_more(&table, level, ratio))
         };
         let less_pays = |factor: f64| {
+            if level < 0 {
+                return None;
+            }
+            if is_planned(factor) {
+                return Some(less_now);
+            }
             let (jobs, table) = self.jobs(factor, quantity)?;
-            (level >= 0).then(|| jobs.gain_of_less(&table, level, ratio))
+            Some(jobs.gain_of_less(&table, level, ratio))
         };
         let (more_from, less_from) = factors_where(more_pays, less_pays);
         let mut found = TurningPoints {
@@ -50,7 +63,12 @@ impl LevelReason {
                 let price = ratio * holding / priced.factor / priced.year_h;
                 Some(price).filter(|price| price.is_finite())
             };
-            let (more, less) = jobs.ratios_of(level);
+            let short = JobsShort::of(
+                &self.demand,
+                &self.lead.demand(&self.demand, 1.0, quantity == 1)?,
+                &table,
+            );
+            let (more, less) = JobSteps::new(short, &table, quantity).ratios_of(level);
             found.more_from_price = more.and_then(per_hour);
             found.less_from_price = less.and_then(per_hour);
         }

@@ -6,6 +6,9 @@ const FARTHEST: f64 = 100.0;
 /// Difference of the logarithms of two factors that no printed figure shows.
 const NO_DIFFERENCE: f64 = 1e-7;
 
+/// The same where each factor takes a whole demand counted out anew: a tenth of the last figure printed.
+const LITTLE_DIFFERENCE: f64 = 1e-4;
+
 /// Steps of a search; halving alone would be done after 26.
 const MOST_STEPS: usize = 60;
 
@@ -35,8 +38,10 @@ pub fn factors(
     over_one_less: impl Fn(f64) -> Option<f64>,
     limit: f64,
 ) -> (Option<f64>, Option<f64>) {
-    let more = changes_from(FARTHEST, |factor| excess(over(factor)?, limit));
-    let less = changes_from(1.0 / FARTHEST, |factor| {
+    let more = changes_from((FARTHEST, NO_DIFFERENCE), |factor| {
+        excess(over(factor)?, limit)
+    });
+    let less = changes_from((1.0 / FARTHEST, NO_DIFFERENCE), |factor| {
         // At the limit itself one less is enough, so that the sign is turned and 0 counts.
         Some(-excess(over_one_less(factor)?, limit)?)
             .map(|left| if left == 0.0 { f64::MIN_POSITIVE } else { left })
@@ -52,8 +57,10 @@ pub fn factors_where(
     less_pays: impl Fn(f64) -> Option<f64>,
 ) -> (Option<f64>, Option<f64>) {
     const FAR: [f64; 3] = [3.0, 20.0, FARTHEST];
-    let more = FAR.iter().find_map(|far| changes_from(*far, &more_pays));
-    let less = changes_from(1.0 / FARTHEST, |factor| {
+    let more = FAR
+        .iter()
+        .find_map(|far| changes_from((*far, LITTLE_DIFFERENCE), &more_pays));
+    let less = changes_from((1.0 / FARTHEST, LITTLE_DIFFERENCE), |factor| {
         less_pays(factor).map(|left| if left == 0.0 { f64::MIN_POSITIVE } else { left })
     });
     (more, less)
@@ -69,7 +76,10 @@ fn excess(over: f64, limit: f64) -> Option<f64> {
 /// # Source
 /// False position with the end that stays halved (Dowell & Jarratt, BIT 11:168-174, 1971: the Illinois algorithm), on the
 /// logarithm of the factor, with a halving wherever that does not shorten the bracket by half.
-fn changes_from(far: f64, above: impl Fn(f64) -> Option<f64>) -> Option<f64> {
+fn changes_from(
+    (far, no_difference): (f64, f64),
+    above: impl Fn(f64) -> Option<f64>,
+) -> Option<f64> {
     let (mut same, mut changed) = (0.0, far.ln());
     let mut of_changed = above(far).filter(|value| *value > 0.0)?;
     let mut of_same = above(1.0)?;
@@ -80,14 +90,14 @@ fn changes_from(far: f64, above: impl Fn(f64) -> Option<f64>) -> Option<f64> {
     let mut last_moved_changed = None;
     for _ in 0..MOST_STEPS {
         let width: f64 = changed - same;
-        if width.abs() < NO_DIFFERENCE {
+        if width.abs() < no_difference {
             break;
         }
         let share = if halve {
             0.5
         } else {
             // Kept off the ends by what does not show, so that the bracket closes from both sides.
-            let least = (0.5 * NO_DIFFERENCE / width.abs()).min(0.5);
+            let least = (0.5 * no_difference / width.abs()).min(0.5);
             (-of_same / (of_changed - of_same)).clamp(least, 1.0 - least)
         };
         let middle = same + share * width;
@@ -146,7 +156,7 @@ mod tests {
         // A straight line through 0 at the factor itself.
         for exact in [1.5, 7.0, 60.0] {
             let (more, less) = factors_where(|factor| Some(factor - exact), |_| None);
-            assert!((more.unwrap() / exact - 1.0).abs() < 1e-6, "{more:?}");
+            assert!((more.unwrap() / exact - 1.0).abs() < 1e-4, "{more:?}");
             assert_eq!(less, None);
         }
         let (more, less) = factors_where(|_| Some(-1.0), |factor| Some(0.25 - factor));
