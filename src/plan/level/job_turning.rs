@@ -10,9 +10,10 @@ use super::reason::LevelReason;
 use super::turning_point::{TurningPoints, factors_where};
 
 impl LevelReason {
-    /// Jobs that wait with usage or lead time `factor` times as much; `None` where each takes one unit.
+    /// Jobs that wait with usage or lead time `factor` times as much; `None` where each takes one unit, as those of machines
+    /// counted one by one do.
     fn jobs(&self, factor: f64, quantity: i64) -> Option<(Arc<JobSteps>, DemandTable)> {
-        if takes_one(&self.demand) {
+        if takes_one(&self.demand) || self.few_machines.is_some() {
             return None;
         }
         let law = self.lead.demand(&self.demand, factor, quantity == 1)?;
