@@ -1,5 +1,7 @@
 //! The name somebody may have meant: one suggestion for a part, kit, supplier or table that is not there.
 
+use crate::language::in_backticks;
+
 /// Likeness (1 is equal) below which a suggestion would mislead.
 const LEAST_LIKENESS: f64 = 0.6;
 /// Letters from which on the beginning of a name is looked at by itself.
@@ -54,10 +56,7 @@ pub fn did_you_mean(known: &str) -> String {
 
 /// Names in backticks with commas between; of many the first, and how many more there are.
 pub fn listed(names: impl IntoIterator<Item = impl AsRef<str>>) -> String {
-    let names: Vec<String> = names
-        .into_iter()
-        .map(|name| format!("`{}`", name.as_ref()))
-        .collect();
+    let names = in_backticks(names);
     let shown = names[..names.len().min(LISTED)].join(", ");
     match names.len().saturating_sub(LISTED) {
         0 => shown,

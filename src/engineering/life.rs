@@ -22,7 +22,22 @@ pub const fn life_exponent(family: Family) -> f64 {
     use Family as F;
     match family {
         F::DeepGrooveBall | F::AngularContactBall | F::SelfAligningBall | F::ThrustBall => 3.0,
-        _ => 10.0 / 3.0,
+        F::CylindricalRoller
+        | F::TaperedRoller
+        | F::SphericalRoller
+        | F::NeedleRoller
+        | F::NeedleRollerNoInnerRing
+        | F::DrawnCupNeedle
+        | F::NeedleCage
+        | F::ThrustNeedle
+        | F::CombinedNeedleThrust => 10.0 / 3.0,
+        // Nothing rolls in these: no rating life is told of them, see [`has_rating_life`].
+        F::LipSeal
+        | F::ORing
+        | F::ShaftRetainingRing
+        | F::BoreRetainingRing
+        | F::LockNut
+        | F::DowelPin => 10.0 / 3.0,
     }
 }
 

@@ -47,9 +47,35 @@ pub fn static_safety(
         Family::NeedleRollerNoInnerRing | Family::DrawnCupNeedle if axial_kn < NO_LOAD_KN => {
             radial_kn
         }
-        family if family.is_radial_bearing() && axial_kn < NO_LOAD_KN => radial_kn,
+        Family::AngularContactBall
+        | Family::SelfAligningBall
+        | Family::CylindricalRoller
+        | Family::TaperedRoller
+        | Family::SphericalRoller
+        | Family::NeedleRoller
+            if axial_kn < NO_LOAD_KN =>
+        {
+            radial_kn
+        }
         Family::ThrustBall if radial_kn < NO_LOAD_KN => axial_kn,
-        _ => return None,
+        Family::AngularContactBall
+        | Family::SelfAligningBall
+        | Family::CylindricalRoller
+        | Family::TaperedRoller
+        | Family::SphericalRoller
+        | Family::NeedleRoller
+        | Family::NeedleRollerNoInnerRing
+        | Family::DrawnCupNeedle
+        | Family::NeedleCage
+        | Family::ThrustBall
+        | Family::ThrustNeedle
+        | Family::CombinedNeedleThrust
+        | Family::LipSeal
+        | Family::ORing
+        | Family::ShaftRetainingRing
+        | Family::BoreRetainingRing
+        | Family::LockNut
+        | Family::DowelPin => return None,
     };
     safety_of(load_kn, static_kn).filter(|_| is_usable)
 }
@@ -82,7 +108,22 @@ pub fn axial_factor_static_safety(
     let radial_factor = match family {
         Family::TaperedRoller => 0.5,
         Family::SelfAligningBall | Family::SphericalRoller => 1.0,
-        _ => return None,
+        Family::DeepGrooveBall
+        | Family::AngularContactBall
+        | Family::CylindricalRoller
+        | Family::NeedleRoller
+        | Family::NeedleRollerNoInnerRing
+        | Family::DrawnCupNeedle
+        | Family::NeedleCage
+        | Family::ThrustBall
+        | Family::ThrustNeedle
+        | Family::CombinedNeedleThrust
+        | Family::LipSeal
+        | Family::ORing
+        | Family::ShaftRetainingRing
+        | Family::BoreRetainingRing
+        | Family::LockNut
+        | Family::DowelPin => return None,
     };
     let (radial_kn, axial_kn) = (radial_kn.abs(), axial_kn.abs());
     let figures = [axial_factor, radial_kn, axial_kn];

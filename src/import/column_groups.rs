@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::cell::Cell;
 use super::grid::Grid;
 use super::table::Table;
+use crate::language::in_backticks;
 
 /// Says which group's columns are read where a row of headings above the header tells them apart; those of the others
 /// already stand among the columns that are not read. Rows before `from` are those of another table.
@@ -33,10 +34,7 @@ pub fn note_groups(grid: &Grid, table: &mut Table, from: u32) {
     if others.is_empty() {
         return;
     }
-    let named = |groups: &BTreeSet<&str>| {
-        let groups: Vec<String> = groups.iter().map(|group| format!("`{group}`")).collect();
-        groups.join(", ")
-    };
+    let named = |groups: &BTreeSet<&str>| in_backticks(groups).join(", ");
     table.why.push(format!(
         "columns stand several times below headings: those below {} are read, those below {} are not; a table for each would be read whole",
         named(&read),

@@ -17,6 +17,7 @@ use super::field::Field;
 use super::fold::fold;
 use super::grid::Grid;
 use super::issue::Problem;
+use crate::language::in_backticks;
 
 /// Cells of a column that are looked at; a long column is the same all through.
 const CELLS_LOOKED_AT: usize = 200;
@@ -203,7 +204,7 @@ fn perhaps_power(likely: &str) -> String {
 pub fn turned_into_date(date: NaiveDate, likely: &[String], expected: &'static str) -> Problem {
     let mut named: Vec<&String> = likely.iter().collect();
     named.dedup();
-    let words: Vec<String> = named.iter().map(|text| format!("`{text}`")).collect();
+    let words = in_backticks(named);
     Problem::TurnedIntoDate {
         date,
         likely: words.join(" or "),

@@ -17,6 +17,7 @@ use super::grid::Grid;
 use super::header::{Header, How};
 use super::stated::Stated;
 use super::table::Column;
+use crate::language::in_backticks;
 
 /// Rows looked at.
 const ROWS_LOOKED_AT: usize = 40;
@@ -416,7 +417,7 @@ fn take(
 }
 
 fn names<'c>(candidates: impl Iterator<Item = &'c Candidate>) -> String {
-    let names: Vec<String> = candidates.map(|one| format!("`{}`", one.printed)).collect();
+    let names = in_backticks(candidates.map(|one| &one.printed));
     names.join(", ")
 }
 

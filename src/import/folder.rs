@@ -22,6 +22,7 @@ use super::text_table::read_text_table;
 use super::workbook::read_workbook;
 use super::workbook_date::WorkbookDate;
 use crate::digest::sha256;
+use crate::language::in_backticks;
 use crate::parallel;
 use crate::record::{DateOrder, ShopSettings};
 
@@ -99,11 +100,7 @@ fn files_were(files: usize) -> String {
 
 /// Which files have a header and nothing below it.
 fn headers_alone(files: &[String]) -> String {
-    let named: Vec<String> = files
-        .iter()
-        .take(REASONS_NAMED)
-        .map(|file| format!("`{file}`"))
-        .collect();
+    let named = in_backticks(files.iter().take(REASONS_NAMED));
     let more = match files.len().saturating_sub(REASONS_NAMED) {
         0 => String::new(),
         more => format!(" and {more} more"),

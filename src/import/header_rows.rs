@@ -423,6 +423,12 @@ impl Headers {
             self.drop_second_own_number();
             return;
         }
+        self.give_writers_numbers_to_supplier("the list also has one of the reader");
+        self.drop_second_own_number();
+    }
+
+    /// What the writer of the list calls its own number is the supplier's.
+    fn give_writers_numbers_to_supplier(&mut self, since: &str) {
         for column in &mut self.columns {
             if column.header.how != How::Given
                 && column.header.field == Field::OwnNumber
@@ -430,12 +436,11 @@ impl Headers {
             {
                 column.header.field = Field::SupplierNumber;
                 self.why.push(format!(
-                    "column `{}` is the supplier's number, since the list also has one of the reader",
+                    "column `{}` is the supplier's number, since {since}",
                     column.printed
                 ));
             }
         }
-        self.drop_second_own_number();
     }
 
     fn drop_second_own_number(&mut self) {
@@ -461,17 +466,8 @@ impl Headers {
         if fields.contains(&Field::Supplier) || fields.contains(&Field::SupplierNumber) {
             return;
         }
-        for column in &mut self.columns {
-            if column.header.how != How::Given
-                && column.header.field == Field::OwnNumber
-                && Owner::of_header(&column.printed) == Some(Owner::Writer)
-            {
-                column.header.field = Field::SupplierNumber;
-                self.why.push(format!(
-                    "column `{}` is the supplier's number, since no column names a supplier: the list is the supplier's own",
-                    column.printed
-                ));
-            }
-        }
+        self.give_writers_numbers_to_supplier(
+            "no column names a supplier: the list is the supplier's own",
+        );
     }
 }

@@ -1,10 +1,11 @@
 //! Languages of reports and of the page: English is written in the sources, every other language is one file of
 //! messages below `data/language`.
 //!
-//! Belongs here: the message files, how a text finds its message, and how a language writes numbers and dates. Does not
+//! Belongs here: the message files, how names stand in a message, how a text finds its message, and how a language writes numbers and dates. Does not
 //! belong here: which texts are the program's and which are the shop's; `report::translate` knows that.
 
 mod article;
+mod backticks;
 mod form;
 mod messages;
 mod template;
@@ -16,6 +17,7 @@ use chrono::{NaiveDate, NaiveDateTime};
 use serde::Deserialize;
 
 pub use article::with_article;
+pub use backticks::in_backticks;
 use messages::Messages;
 pub use translator::Translator;
 

@@ -91,7 +91,7 @@ impl Answer {
     }
 
     /// True where some of it is free on the shelf.
-    pub(super) fn is_here(&self) -> bool {
+    pub(super) fn is_in_stock(&self) -> bool {
         self.stock.iter().any(StockLine::is_free)
     }
 }

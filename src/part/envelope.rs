@@ -33,7 +33,21 @@ const fn outer_place(family: Family) -> usize {
     match family {
         Family::ThrustBall => 2,
         Family::ShaftRetainingRing | Family::BoreRetainingRing | Family::LockNut => 0,
-        _ => 1,
+        Family::DeepGrooveBall
+        | Family::AngularContactBall
+        | Family::SelfAligningBall
+        | Family::CylindricalRoller
+        | Family::TaperedRoller
+        | Family::SphericalRoller
+        | Family::NeedleRoller
+        | Family::NeedleRollerNoInnerRing
+        | Family::DrawnCupNeedle
+        | Family::NeedleCage
+        | Family::ThrustNeedle
+        | Family::CombinedNeedleThrust
+        | Family::LipSeal
+        | Family::ORing
+        | Family::DowelPin => 1,
     }
 }
 
@@ -46,7 +60,19 @@ const fn width_place(family: Family) -> Option<usize> {
         | Family::BoreRetainingRing
         | Family::LockNut
         | Family::DowelPin => None,
-        _ => Some(2),
+        Family::DeepGrooveBall
+        | Family::AngularContactBall
+        | Family::SelfAligningBall
+        | Family::CylindricalRoller
+        | Family::TaperedRoller
+        | Family::SphericalRoller
+        | Family::NeedleRoller
+        | Family::NeedleRollerNoInnerRing
+        | Family::DrawnCupNeedle
+        | Family::NeedleCage
+        | Family::ThrustNeedle
+        | Family::CombinedNeedleThrust
+        | Family::LipSeal => Some(2),
     }
 }
 

@@ -155,7 +155,19 @@ impl Family {
             Self::ShaftRetainingRing | Self::BoreRetainingRing | Self::LockNut | Self::DowelPin => {
                 PartClass::Fasteners
             }
-            _ => PartClass::Bearings,
+            Self::DeepGrooveBall
+            | Self::AngularContactBall
+            | Self::SelfAligningBall
+            | Self::CylindricalRoller
+            | Self::TaperedRoller
+            | Self::SphericalRoller
+            | Self::NeedleRoller
+            | Self::NeedleRollerNoInnerRing
+            | Self::DrawnCupNeedle
+            | Self::NeedleCage
+            | Self::ThrustBall
+            | Self::ThrustNeedle
+            | Self::CombinedNeedleThrust => PartClass::Bearings,
         }
     }
 
@@ -216,28 +228,52 @@ impl Family {
 
     /// True for rolling bearings that sit on a bore and an outside diameter and carry radial load.
     pub const fn is_radial_bearing(self) -> bool {
-        matches!(
-            self,
+        match self {
             Self::DeepGrooveBall
-                | Self::AngularContactBall
-                | Self::SelfAligningBall
-                | Self::CylindricalRoller
-                | Self::TaperedRoller
-                | Self::SphericalRoller
-                | Self::NeedleRoller
-        )
+            | Self::AngularContactBall
+            | Self::SelfAligningBall
+            | Self::CylindricalRoller
+            | Self::TaperedRoller
+            | Self::SphericalRoller
+            | Self::NeedleRoller => true,
+            Self::NeedleRollerNoInnerRing
+            | Self::DrawnCupNeedle
+            | Self::NeedleCage
+            | Self::ThrustBall
+            | Self::ThrustNeedle
+            | Self::CombinedNeedleThrust
+            | Self::LipSeal
+            | Self::ORing
+            | Self::ShaftRetainingRing
+            | Self::BoreRetainingRing
+            | Self::LockNut
+            | Self::DowelPin => false,
+        }
     }
 
     /// True for bearings that come with a radial clearance of their own (ISO 5753-1); others get theirs in mounting.
     pub const fn has_radial_clearance(self) -> bool {
-        matches!(
-            self,
+        match self {
             Self::DeepGrooveBall
-                | Self::SelfAligningBall
-                | Self::CylindricalRoller
-                | Self::SphericalRoller
-                | Self::NeedleRoller
-        )
+            | Self::SelfAligningBall
+            | Self::CylindricalRoller
+            | Self::SphericalRoller
+            | Self::NeedleRoller => true,
+            Self::AngularContactBall
+            | Self::TaperedRoller
+            | Self::NeedleRollerNoInnerRing
+            | Self::DrawnCupNeedle
+            | Self::NeedleCage
+            | Self::ThrustBall
+            | Self::ThrustNeedle
+            | Self::CombinedNeedleThrust
+            | Self::LipSeal
+            | Self::ORing
+            | Self::ShaftRetainingRing
+            | Self::BoreRetainingRing
+            | Self::LockNut
+            | Self::DowelPin => false,
+        }
     }
 }
 

@@ -55,7 +55,19 @@ const fn ordered(family: Family) -> &'static [(usize, usize)] {
         | Family::ShaftRetainingRing
         | Family::BoreRetainingRing
         | Family::DowelPin => &[],
-        _ => &[(0, 1)],
+        Family::DeepGrooveBall
+        | Family::AngularContactBall
+        | Family::SelfAligningBall
+        | Family::CylindricalRoller
+        | Family::TaperedRoller
+        | Family::SphericalRoller
+        | Family::NeedleRoller
+        | Family::NeedleRollerNoInnerRing
+        | Family::DrawnCupNeedle
+        | Family::NeedleCage
+        | Family::ThrustNeedle
+        | Family::CombinedNeedleThrust
+        | Family::LipSeal => &[(0, 1)],
     }
 }
 

@@ -12,11 +12,9 @@ use super::choice::{Timing, latest_order_day, timing};
 use super::late_hours::WaitsFrom;
 use super::order_line::{OrderedFor, ReorderLine, waits_of};
 use super::sourcing::Sourcing;
+use super::tolerance::TOLERANCE;
 use crate::catalogue::PartId;
 use crate::units::Money;
-
-/// Quantities and hours that differ by less are equal.
-const TOLERANCE: f64 = 1e-9;
 
 /// What a line has for one stop of a machine: the position of the line, and the number of the stop.
 type Slot = (usize, usize);

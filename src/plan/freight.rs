@@ -9,8 +9,9 @@ use chrono::NaiveDate;
 
 use super::delivery::DeliveryKind;
 use super::exchange::Exchange;
+use super::middles::middles;
 use crate::catalogue::Shop;
-use crate::units::Money;
+use crate::units::{Money, cents_of};
 
 /// What an assumed freight rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -117,14 +118,13 @@ impl Freights {
         }
         let planning = &shop.settings.planning;
         let amounts: Vec<i64> = known.values().map(|freight| freight.cents).collect();
-        let in_cents = |amount: f64| (amount * 100.0).round() as i64;
         let (cents, basis) = match (planning.freight_assumed, median(amounts.clone())) {
-            (Some(stated), _) => (in_cents(stated), FreightBasis::Settings),
+            (Some(stated), _) => (cents_of(stated), FreightBasis::Settings),
             (None, Some(middle)) => {
                 let suppliers = amounts.len();
                 (middle, FreightBasis::MedianOf { suppliers })
             }
-            (None, None) => (in_cents(planning.order_cost), FreightBasis::OrderCost),
+            (None, None) => (cents_of(planning.order_cost), FreightBasis::OrderCost),
         };
         Self {
             known,
@@ -172,11 +172,8 @@ impl Freights {
 }
 
 /// The middle, or halfway between the two middles; `None` of nothing.
-fn median(mut cents: Vec<i64>) -> Option<i64> {
-    cents.sort_unstable();
-    let upper = cents.get(cents.len() / 2)?;
-    let lower = cents[(cents.len() - 1) / 2];
-    Some((lower + upper) / 2)
+fn median(cents: Vec<i64>) -> Option<i64> {
+    middles(cents, i64::cmp).map(|(lower, upper)| (lower + upper) / 2)
 }
 
 impl fmt::Display for AssumedFreight {

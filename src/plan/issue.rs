@@ -4,7 +4,7 @@ use chrono::{NaiveDate, NaiveTime};
 
 use crate::place::Place;
 use crate::record::QuotedLeadTime;
-use crate::units::{Currency, UnitOfCount, said};
+use crate::units::{Currency, UnitOfCount, without_rounding_residue};
 
 /// An order open for longer than this many times the longest receipt of its supplier was closed elsewhere or
 /// forgotten, and says nothing about lead times.
@@ -110,7 +110,7 @@ pub enum PlanIssue {
     },
     /// On order in the stock list and in the list of orders, with different quantities.
     #[error(
-        "{place}: {on_order} of `{part}` on order here, but {open} in the open orders; the open orders are used", on_order = said(*.on_order), open = said(*.open)
+        "{place}: {on_order} of `{part}` on order here, but {open} in the open orders; the open orders are used", on_order = without_rounding_residue(*.on_order), open = without_rounding_residue(*.open)
     )]
     OnOrderTwice {
         /// The stock row.
@@ -156,7 +156,7 @@ pub enum PlanIssue {
     },
     /// More returned than was ever used.
     #[error(
-        "{place}: {excess} of `{part}` returned beyond what was used before; the excess is left out", excess = said(*.excess)
+        "{place}: {excess} of `{part}` returned beyond what was used before; the excess is left out", excess = without_rounding_residue(*.excess)
     )]
     ReturnedTooMuch {
         /// The return.

@@ -5,9 +5,7 @@ use chrono::NaiveDate;
 use super::level::{LastBuy, LevelReason, share_saved, until_then};
 use super::open_order::{OpenOrder, likely_after};
 use super::sourcing::Sourcing;
-
-/// Days of a year.
-const YEAR_DAYS: f64 = 365.0;
+use super::year_length::YEAR_DAYS;
 
 /// Open orders that come before the last day in service, but are bridged as a machine would wait for them.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -11,12 +11,8 @@ use super::offer::DeliveryKind;
 use super::open_order::{OpenOrder, likely_after};
 use super::order_waiting::OrderWaiting;
 use super::sourcing::Sourcing;
-
-/// Days of a year.
-const YEAR_DAYS: f64 = 365.0;
-
-/// Quantities that differ by less are equal.
-const TOLERANCE: f64 = 1e-9;
+use super::tolerance::TOLERANCE;
+use super::year_length::YEAR_DAYS;
 
 /// Open orders that a level does not count, because a new order is here before them.
 #[derive(Debug, Clone, Copy, PartialEq)]

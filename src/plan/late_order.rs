@@ -11,12 +11,10 @@ use super::open_order::OpenOrder;
 use super::order_line::{ReorderLine, ReorderReason};
 use super::shop_plan::Plan;
 use super::supply::Source;
+use super::tolerance::TOLERANCE;
 use crate::catalogue::PartId;
 use crate::place::Place;
 use crate::units::UnitOfCount;
-
-/// Quantities that differ by less are equal.
-const TOLERANCE: f64 = 1e-9;
 
 /// Goods on their way, or ordered today.
 struct Coming {

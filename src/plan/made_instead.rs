@@ -15,13 +15,11 @@ use super::order_line::ReorderLine;
 use super::other_way::{brings_used, last_day_to_begin, way_arrival, way_quantity, ways_of};
 use super::rebuild_need::RebuildNeed;
 use super::sourcing::Sourcing;
+use super::tolerance::TOLERANCE;
 use crate::catalogue::PartId;
 use crate::place::Place;
 use crate::record::{OtherWay, OtherWayKind};
 use crate::units::{Money, UnitOfCount};
-
-/// Quantities that differ by less are equal.
-const TOLERANCE: f64 = 1e-9;
 
 /// A quantity of a planned rebuild's line that is made, repaired or fetched, and not ordered.
 #[derive(Debug, Clone, PartialEq)]

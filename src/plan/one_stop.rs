@@ -7,11 +7,9 @@
 use super::choice::OfferChoice;
 use super::made_instead::MadeInstead;
 use super::rebuild_need::RebuildNeed;
+use super::tolerance::TOLERANCE;
 use crate::record::OtherWay;
 use crate::units::Money;
-
-/// Quantities that differ by less are equal.
-const TOLERANCE: f64 = 1e-9;
 
 /// Needs that are chosen for as one.
 #[derive(Debug)]

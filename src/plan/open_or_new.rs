@@ -5,10 +5,8 @@ use super::late_hours::mean_late_h;
 use super::rebuild_need::RebuildNeed;
 use super::sourcing::Sourcing;
 use super::supply::{Source, Supply};
+use super::tolerance::TOLERANCE;
 use crate::place::Place;
-
-/// Quantities that differ by less are equal.
-const TOLERANCE: f64 = 1e-9;
 
 /// Lines of one rebuild that want the same parts and wait together: it stands until the last of them is there, so that a
 /// second order helps only if it is for all of them.

@@ -10,7 +10,7 @@ use super::stock::FreeStock;
 use crate::catalogue::{PartId, Shop};
 use crate::place::Place;
 use crate::record::{OfferRecord, QuotedLeadTime};
-use crate::units::{UnitOfCount, said};
+use crate::units::{UnitOfCount, without_rounding_residue};
 
 /// One open order of one part.
 #[derive(Debug, Clone, PartialEq)]
@@ -227,7 +227,7 @@ pub fn what_comes(orders: &[&OpenOrder]) -> Option<String> {
     }
     let dated = orders.iter().filter_map(|order| order.arrival.as_ref());
     let first = dated.map(|arrival| arrival.likely.date()).min();
-    let quantity = said(quantity);
+    let quantity = without_rounding_residue(quantity);
     Some(match (first, orders.len()) {
         (None, _) => format!("on order and counted: {quantity}, nobody says when it comes"),
         (Some(day), 1) => format!("on order and counted: {quantity}, likely here on {day}"),
@@ -242,7 +242,7 @@ pub fn what_comes_late(orders: &[&OpenOrder]) -> Option<String> {
     let quantity = orders.iter().map(|order| order.quantity).sum::<f64>();
     let dated = orders.iter().filter_map(|order| order.arrival.as_ref());
     let first = dated.map(|arrival| arrival.likely.date()).min()?;
-    let quantity = said(quantity);
+    let quantity = without_rounding_residue(quantity);
     Some(format!(
         "on order and too late to be counted: {quantity}, the first likely here on {first}"
     ))

@@ -9,10 +9,8 @@ use super::late_order::open_too_late;
 use super::open_order::OpenOrder;
 use super::shop_plan::Plan;
 use super::supply::Source;
+use super::tolerance::TOLERANCE;
 use crate::place::Place;
-
-/// Quantities that differ by less are equal.
-const TOLERANCE: f64 = 1e-9;
 
 /// What is doubtful about an open order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -13,7 +13,7 @@ use super::level::{NeverUsed, UnsignedMinimum};
 use super::made_instead::WayLeft;
 use super::when_missed::WhenMissed;
 use crate::catalogue::PartId;
-use crate::units::{Money, UnitOfCount, said};
+use crate::units::{Money, UnitOfCount, without_rounding_residue};
 
 /// Why something is ordered.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -242,19 +242,19 @@ impl ReorderReason {
             Self::Rebuild { .. } => return Vec::new(),
         };
         let expiring = (expiring > 0.0).then(|| {
-            let expiring = said(expiring);
+            let expiring = without_rounding_residue(expiring);
             format!("besides {expiring} that reach the end of their shelf life before an order could be here, not counted")
         });
         let forgotten = forgotten.map(|(quantity, ordered)| {
-            let quantity = said(quantity);
+            let quantity = without_rounding_residue(quantity);
             format!("besides {quantity} ordered on {ordered} and not counted: chase or close it")
         });
         let too_late = too_late.map(|(quantity, first)| {
-            let quantity = said(quantity);
+            let quantity = without_rounding_residue(quantity);
             format!("besides {quantity} on order, likely here on {first}, too late to be counted: hurry it")
         });
         let after_service = (after_service > 0.0).then(|| {
-            let quantity = said(after_service);
+            let quantity = without_rounding_residue(after_service);
             format!("besides {quantity} on order that come after that: hurry or cancel them")
         });
         let all = [expiring, forgotten, too_late, after_service];
@@ -288,14 +288,18 @@ impl fmt::Display for ReorderReason {
                 reorder_point,
                 ..
             } => {
-                let (free, on_order, position) = (said(*free), said(*on_order), said(*position));
+                let (free, on_order, position) = (
+                    without_rounding_residue(*free),
+                    without_rounding_residue(*on_order),
+                    without_rounding_residue(*position),
+                );
                 write!(f, "{free} free and {on_order} on order")?;
                 if *left_over > 0.0 {
-                    let left_over = said(*left_over);
+                    let left_over = without_rounding_residue(*left_over);
                     write!(f, ", {left_over} left over of orders for rebuilds")?;
                 }
                 if *for_rebuilds > 0.0 {
-                    let for_rebuilds = said(*for_rebuilds);
+                    let for_rebuilds = without_rounding_residue(*for_rebuilds);
                     write!(f, ", of which {for_rebuilds} for planned rebuilds")?;
                 }
                 write!(
@@ -309,7 +313,10 @@ impl fmt::Display for ReorderReason {
                 short,
                 ..
             } => {
-                let (needed, short) = (said(*needed), said(*short));
+                let (needed, short) = (
+                    without_rounding_residue(*needed),
+                    without_rounding_residue(*short),
+                );
                 write!(f, "rebuild on {date} needs {needed}, {short} missing")?;
             }
             Self::LastBuy {
@@ -322,7 +329,7 @@ impl fmt::Display for ReorderReason {
                 write!(
                     f,
                     "last buy: its machines leave service by {until}, {expected:.1} are expected to be used until then, {} in all are enough in {:.1} % of cases",
-                    said(*wanted),
+                    without_rounding_residue(*wanted),
                     100.0 * enough_share
                 )?;
             }

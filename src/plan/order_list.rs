@@ -15,14 +15,10 @@ use super::offer::DeliveryKind;
 use super::order_line::{OrderedFor, ReorderLine, waits_of};
 use super::order_waiting::Waiting;
 use super::sourcing::Sourcing;
+use super::tolerance::TOLERANCE;
+use super::year_length::YEAR_DAYS;
 use crate::catalogue::PartId;
 use crate::units::{Money, UnitOfCount};
-
-/// Days of a year.
-const YEAR_DAYS: f64 = 365.0;
-
-/// Quantities that differ by less are equal.
-const TOLERANCE: f64 = 1e-9;
 
 /// Lines in the making.
 pub struct OrderList<'s, 'a> {

@@ -11,9 +11,8 @@ use super::level::{
     takes_one, until_then,
 };
 use super::three_points::THREE_POINTS;
-
-/// Days of a year.
-const YEAR_DAYS: f64 = 365.0;
+use super::year_length::YEAR_DAYS;
+use crate::units::cents_of;
 
 /// What machines wait for until an order comes that no day asks for.
 #[derive(Debug, Clone, Copy)]
@@ -29,7 +28,7 @@ impl Waiting<'_> {
     pub fn cents(&self, days: f64) -> i64 {
         match self {
             Self::Level(of) => of.cents(days),
-            Self::LastBuy(of) => (of.counts(days) * 100.0).round() as i64,
+            Self::LastBuy(of) => cents_of(of.counts(days)),
         }
     }
 }
@@ -136,7 +135,7 @@ impl<'l> OrderWaiting<'l> {
 
     /// What waiting for an order counts, in hundredths of the shop's currency.
     pub fn cents(&self, days: f64) -> i64 {
-        (self.counts(self.unit_days(days)) * 100.0).round() as i64
+        cents_of(self.counts(self.unit_days(days)))
     }
 }
 

@@ -13,12 +13,10 @@ use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::rebuild_need::RebuildNeed;
 use super::shop_plan::Plan;
 use super::without_line::Without;
+use super::year_length::YEAR_DAYS;
 use crate::catalogue::{PartId, Shop};
 use crate::parallel;
 use crate::units::Money;
-
-/// Days of a year.
-const YEAR_DAYS: f64 = 365.0;
 
 /// What an order line saves.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -89,7 +87,7 @@ fn worth(
             ..
         } => Some(OrderWorth {
             waiting_h: late.waiting_h,
-            saves: Some(money(shop, late.saves)),
+            saves: Some(Money::rounded(late.saves, shop.settings.currency)),
         }),
         ReorderReason::LastBuy { wanted, .. } => {
             let comes = line.buy.arrival.mean_days;
@@ -147,7 +145,9 @@ fn of_rebuild(
     let saves = hourly.zip(without_it.dearer);
     Some(OrderWorth {
         waiting_h,
-        saves: saves.map(|(hourly, dearer)| money(shop, hourly.mul_add(waiting_h, dearer))),
+        saves: saves.map(|(hourly, dearer)| {
+            Money::rounded(hourly.mul_add(waiting_h, dearer), shop.settings.currency)
+        }),
     })
 }
 
@@ -174,7 +174,8 @@ fn of_level(
     let counted = waiting_h * priced.cost_per_h.to_units();
     Some(OrderWorth {
         waiting_h,
-        saves: (priced.basis != WaitingBasis::NothingKnown).then(|| money(shop, counted)),
+        saves: (priced.basis != WaitingBasis::NothingKnown)
+            .then(|| Money::rounded(counted, shop.settings.currency)),
     })
 }
 
@@ -213,15 +214,11 @@ fn of_last_buy(
     let bought_then = of.price * saved.bought_share * units;
     Some(OrderWorth {
         waiting_h: fewer * of.waiting_h * saved.waiting_share,
-        saves: Some(money(shop, stoppage.mul_add(fewer, bought_then))),
+        saves: Some(Money::rounded(
+            stoppage.mul_add(fewer, bought_then),
+            shop.settings.currency,
+        )),
     })
-}
-
-fn money(shop: &Shop, amount: f64) -> Money {
-    Money {
-        cents: (amount * 100.0).round() as i64,
-        currency: shop.settings.currency,
-    }
 }
 
 #[cfg(test)]

@@ -8,13 +8,11 @@ use super::choice::{
     OfferChoice, OrderedBefore, Timing, Wanted, WhyNoChoice, choices, latest_order_day,
 };
 use super::earlier_first::match_up;
-use super::freight::{AssumedFreight, Carriage};
+use super::freight::Carriage;
 use super::late_for_last::last_bridge;
 use super::late_for_level::short_before;
 use super::late_hours::WaitsFrom;
-use super::lead_time::supplier_key;
 use super::level::{LastBuy, LastBuyStill, Level, LevelBasis, LevelReason, Levels};
-use super::level_shelf::expiring_of;
 use super::made_instead::{
     MadeInstead, Making, WayLeft, known_cents, tell_begin, tell_instead, ways_of_needs,
     without_cost,
@@ -30,30 +28,14 @@ use super::riding_along::{
 };
 use super::same_part::same_parts;
 use super::sourcing::Sourcing;
-use super::stock::PartStock;
+use super::stock_position::{Position, There};
+use super::supplier_order::{SupplierOrder, supplier_orders};
 use super::supply::Supply;
 use super::when_missed::tell_missed;
 use crate::catalogue::PartId;
 use crate::interchange::LineAcceptance;
 use crate::place::Place;
 use crate::record::OtherWay;
-use crate::units::Money;
-
-/// Everything to order from one supplier, with the freight once.
-#[derive(Debug, Clone, PartialEq)]
-pub struct SupplierOrder {
-    /// Supplier as printed in its first line.
-    pub supplier: String,
-    /// Positions in [`Reorder::lines`].
-    pub lines: Vec<usize>,
-    /// Goods and surcharges, in the shop's currency; `None` where a price is missing.
-    pub goods: Option<Money>,
-    /// Freight, with each run of a courier or of the same day once; `None` where the suppliers table does not say or its
-    /// currency has no rate.
-    pub freight: Option<Money>,
-    /// What its lines were chosen by in place of a freight that is not known.
-    pub freight_assumed: Option<AssumedFreight>,
-}
 
 /// A need that no offer covers, or not all of it.
 #[derive(Debug, Clone, PartialEq)]
@@ -135,7 +117,8 @@ impl Reorder {
             return first;
         }
         let mut best = first;
-        let is_better = |best: &mut Self, paid: BTreeSet<Carriage>| {
+        // Takes the list for these freights paid where it is cheaper and leaves no more unordered.
+        let take_if_cheaper = |best: &mut Self, paid: BTreeSet<Carriage>| {
             let other = chosen(paid);
             let cost = |of: &Self| {
                 let bought = in_all_cents(sourcing, &of.lines)?;
@@ -150,21 +133,21 @@ impl Reorder {
         };
         let paid = paid_anyhow(sourcing, &best.lines);
         if !paid.is_empty() {
-            is_better(&mut best, paid);
+            take_if_cheaper(&mut best, paid);
         }
         let all = all_freights(sourcing);
         if !all.is_empty() && best.lines.len() <= MOST_LINES {
             let free = chosen(all);
             for opened in may_open(sourcing, &best.lines, &free.lines) {
                 let mut paid = paid_anyhow(sourcing, &best.lines);
-                is_better(&mut best, BTreeSet::from([opened.clone()]));
+                take_if_cheaper(&mut best, BTreeSet::from([opened.clone()]));
                 paid.insert(opened);
-                is_better(&mut best, paid);
+                take_if_cheaper(&mut best, paid);
             }
             for closed in may_close(sourcing, &best.lines) {
                 let mut paid = paid_anyhow(sourcing, &best.lines);
                 paid.remove(&closed);
-                is_better(&mut best, paid);
+                take_if_cheaper(&mut best, paid);
             }
         }
         // What a choice adds is only known once all of them are made.
@@ -275,15 +258,6 @@ fn bridges_of(lines: &[ReorderLine]) -> BTreeMap<PartId, f64> {
         }
     }
     bridges
-}
-
-/// What there is already when levels are looked at: shelf and orders, what rebuilds take, and the lines bought for them.
-struct There<'t, 'a> {
-    sourcing: &'t Sourcing<'a>,
-    drawn: &'t BTreeMap<PartId, Vec<&'t RebuildNeed>>,
-    lines: &'t [ReorderLine],
-    /// Positions of the lines for rebuilds by the part bought.
-    lines_of: &'t BTreeMap<PartId, Vec<usize>>,
 }
 
 /// Positions of lines by the part that they buy.
@@ -592,141 +566,6 @@ pub fn drawn_by_needs(needs: &[RebuildNeed]) -> BTreeMap<PartId, Vec<&RebuildNee
         }
     }
     drawn
-}
-
-/// What there is of a level's stock, under all its numbers, and what planned rebuilds take of it and leave over.
-struct Position<'a> {
-    /// What is still good when a new order could be there.
-    free: f64,
-    expiring: f64,
-    on_order: f64,
-    /// The orders behind that.
-    orders: Vec<&'a OpenOrder>,
-    /// Quantity of orders that nobody closed, and the first of their days.
-    forgotten: Option<(f64, NaiveDate)>,
-    for_rebuilds: f64,
-    left_over: f64,
-}
-
-impl<'a> Position<'a> {
-    /// Rebuilds count that are planned within so many days, and what their lines leave over where these are due or are
-    /// needed within so many.
-    fn of(
-        there: &There<'a, '_>,
-        level: &Level,
-        (drawn_within_days, left_within_days): (f64, f64),
-    ) -> Self {
-        let sourcing = there.sourcing;
-        let stocks: Vec<&PartStock> = level
-            .stocked()
-            .filter_map(|part| sourcing.stock.by_part.get(&part))
-            .collect();
-        let orders = level
-            .stocked()
-            .filter_map(|part| sourcing.orders.get(&part))
-            .flatten();
-        let (forgotten, orders): (Vec<_>, Vec<_>) = orders.partition(|order| order.is_forgotten);
-        let today = sourcing.shop.as_of.date();
-        let needs = level.stocked().flat_map(|part| {
-            let of_part = there.drawn.get(&part).into_iter().flatten();
-            of_part.copied().map(move |need| (part, need))
-        });
-        let in_days = |day: NaiveDate| (day - today).num_days() as f64;
-        let lines = level.stocked().filter_map(|part| there.lines_of.get(&part));
-        let lines = lines.flatten().map(|at| &there.lines[*at]);
-        let comes = |line: &&ReorderLine| {
-            let needed_by = line.needed_by.map(in_days);
-            line.is_due(today) || needed_by.is_some_and(|days| days <= left_within_days)
-        };
-        let sum = |sum, quantity| sum + quantity;
-        let is_drawn = |need: &RebuildNeed| in_days(need.date) <= drawn_within_days;
-        let needs: Vec<_> = needs.filter(|(_, need)| is_drawn(need)).collect();
-        let expiring = expiring_of(level, &stocks, needs.iter().copied(), today);
-        let free = stocks.iter().map(|of| of.free()).fold(0.0, sum);
-        Self {
-            free: free - expiring,
-            expiring,
-            on_order: orders.iter().map(|order| order.quantity).fold(0.0, sum),
-            orders,
-            forgotten: forgotten
-                .iter()
-                .filter_map(|order| Some((order.quantity, order.ordered?)))
-                .reduce(|(sum, first), (quantity, day)| (sum + quantity, first.min(day))),
-            for_rebuilds: needs
-                .iter()
-                .map(|(part, need)| need.drawn_from(*part, level.unit))
-                .fold(0.0, sum),
-            left_over: lines
-                .filter(comes)
-                .map(|line| line.left_over() * line.unit.in_units_of(level.unit).unwrap_or(0.0))
-                .fold(0.0, sum),
-        }
-    }
-
-    fn left(&self) -> f64 {
-        self.free + self.on_order + self.left_over - self.for_rebuilds
-    }
-}
-
-/// Due lines by supplier, in order of first appearance, freight and runs once each.
-fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<SupplierOrder> {
-    let mut orders: Vec<SupplierOrder> = Vec::new();
-    let mut at_key: BTreeMap<String, usize> = BTreeMap::new();
-    let currency = sourcing.shop.settings.currency;
-    let today = sourcing.shop.as_of.date();
-    let due = lines
-        .iter()
-        .enumerate()
-        .filter(|(_, line)| line.is_due(today));
-    for (position, line) in due {
-        let key = supplier_key(&line.buy.supplier);
-        let at = *at_key.entry(key).or_insert_with(|| {
-            orders.push(SupplierOrder {
-                supplier: line.buy.supplier.clone(),
-                lines: Vec::new(),
-                goods: Some(Money { cents: 0, currency }),
-                freight: None,
-                freight_assumed: None,
-            });
-            orders.len() - 1
-        });
-        let order = &mut orders[at];
-        order.lines.push(position);
-        order.goods = order.goods.zip(line.buy.cost).map(|(sum, cost)| Money {
-            cents: sum.cents + cost.cents,
-            currency,
-        });
-    }
-    for order in &mut orders {
-        let sent = order.lines.iter().map(|at| &lines[*at].buy);
-        let sent = sent.filter(|buy| buy.delivery.bears_freight());
-        let sent: Vec<Option<Money>> = sent.map(|buy| buy.cost).collect();
-        let runs = order.lines.iter().map(|at| &lines[*at].buy);
-        let runs: BTreeSet<Carriage> = runs
-            .filter_map(|buy| buy.carriage(today))
-            .filter(|paid| paid.run.is_some())
-            .collect();
-        let runs: i64 = runs
-            .iter()
-            .map(|run| sourcing.freights.of_carriage(run).cents)
-            .sum();
-        if sent.is_empty() {
-            let cents = runs;
-            order.freight = Some(Money { cents, currency });
-            continue;
-        }
-        // Goods without a price reach no value from which freight is free, and neither do those that are fetched.
-        let goods = sent
-            .iter()
-            .try_fold(0, |sum, cost| Some(sum + cost.as_ref()?.cents));
-        let known = sourcing.freights.known(&supplier_key(&order.supplier));
-        order.freight = known.map(|freight| Money {
-            cents: runs + goods.map_or(freight.cents, |goods| freight.of(goods)),
-            currency,
-        });
-        order.freight_assumed = known.is_none().then(|| sourcing.freights.assumed());
-    }
-    orders
 }
 
 #[cfg(test)]

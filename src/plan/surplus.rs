@@ -15,6 +15,7 @@ use super::shop_plan::Plan;
 use super::stock::PartStock;
 use super::supply::Source;
 use super::surplus_basis::{KEPT_SHARE, KEPT_YEARS, SurplusBasis, UNUSED_YEARS};
+use super::year_length::YEAR_DAYS;
 use crate::catalogue::{PartId, Shop, StockOf};
 use crate::parallel;
 use crate::place::Place;
@@ -22,9 +23,6 @@ use crate::units::{Money, UnitOfCount};
 
 /// Days ahead that lots are looked at.
 const EXPIRY_DAYS: u64 = 365;
-
-/// Days of a year.
-const YEAR_DAYS: f64 = 365.0;
 
 /// Stock of one part or lot that is not needed.
 #[derive(Debug, Clone, PartialEq)]
@@ -184,10 +182,8 @@ impl<'a> Shelf<'a> {
         let bins: BTreeSet<String> = holds.filter_map(|held| held.record.bin.clone()).collect();
         let price = self.prices.of(of.part, of.unit);
         Surplus {
-            value: price.map(|price| Money {
-                cents: (price * of.pieces * 100.0).round() as i64,
-                currency: self.shop.settings.currency,
-            }),
+            value: price
+                .map(|price| Money::rounded(price * of.pieces, self.shop.settings.currency)),
             bins: bins.into_iter().collect(),
             since: match of.basis {
                 SurplusBasis::NotUsed {

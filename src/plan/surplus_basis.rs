@@ -4,7 +4,7 @@ use std::fmt;
 
 use chrono::NaiveDate;
 
-use crate::units::said;
+use crate::units::without_rounding_residue;
 
 /// Years of usage that stock beyond the level may last.
 ///
@@ -71,9 +71,9 @@ impl fmt::Display for SurplusBasis {
             Self::MoreThanUsed { free, level, used } => write!(
                 f,
                 "{} free after planned rebuilds: {} for the level, {} for {KEPT_YEARS} years of usage",
-                said(*free),
-                said(*level),
-                said(*used)
+                without_rounding_residue(*free),
+                without_rounding_residue(*level),
+                without_rounding_residue(*used)
             ),
             Self::NotUsed {
                 last,

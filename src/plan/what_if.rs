@@ -10,6 +10,7 @@ use super::lead_time::supplier_key;
 use super::shop_plan::Plan;
 use super::year::machine_weights;
 use crate::catalogue::{NameKey, Shop};
+use crate::language::in_backticks;
 use crate::record::LevelsBy;
 
 /// Changes to think through, all at once.
@@ -233,7 +234,7 @@ fn machine_of(shop: &Shop, name: &str) -> Result<String, WhatIfError> {
 }
 
 fn listed<'a>(names: impl Iterator<Item = &'a str>) -> String {
-    let names: Vec<String> = names.map(|name| format!("`{name}`")).collect();
+    let names = in_backticks(names);
     if names.is_empty() {
         "none".to_owned()
     } else {

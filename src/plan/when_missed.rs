@@ -12,12 +12,10 @@ use super::offer::{Delivery, UsableOffer};
 use super::order_line::{ReorderLine, ReorderReason};
 use super::rebuild_need::RebuildNeed;
 use super::sourcing::Sourcing;
+use super::tolerance::TOLERANCE;
 use crate::catalogue::PartId;
 use crate::record::QuotedLeadTime;
 use crate::units::{Money, UnitOfCount};
-
-/// Quantities that differ by less are equal.
-const TOLERANCE: f64 = 1e-9;
 
 /// What would be ordered on the day of a rebuild.
 #[derive(Debug, Clone, Copy, PartialEq)]

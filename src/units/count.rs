@@ -57,7 +57,7 @@ pub struct Quantity {
 }
 
 /// A quantity as it is said in a sentence: without the last bits that sums of parts of a metre leave.
-pub fn said(quantity: f64) -> f64 {
+pub fn without_rounding_residue(quantity: f64) -> f64 {
     const PARTS: f64 = 1e6;
     // Beyond that a double has no such parts.
     if quantity.abs() < 1e9 {
@@ -282,9 +282,12 @@ mod tests {
         // 8.4 less 3.6 is 4.800000000000001 in doubles (IEEE 754).
         let left = 8.4 - 3.6;
         assert_ne!(left.to_string(), "4.8");
-        assert_eq!(said(left).to_string(), "4.8");
+        assert_eq!(without_rounding_residue(left).to_string(), "4.8");
         for quantity in [0.0, 0.75, 1.0, 12_345.25, 3e12, -1.0] {
-            assert_eq!(said(quantity).to_string(), quantity.to_string());
+            assert_eq!(
+                without_rounding_residue(quantity).to_string(),
+                quantity.to_string()
+            );
         }
     }
 

@@ -8,8 +8,8 @@ mod length;
 mod money;
 mod read_length;
 
-pub use count::{CountError, Quantity, UnitOfCount, is_pack, said};
+pub use count::{CountError, Quantity, UnitOfCount, is_pack, without_rounding_residue};
 pub use grouped::grouped;
 pub use length::{Length, LengthError, LengthUnit};
-pub use money::{Currency, Money, MoneyError, Price, UnitPrice};
+pub use money::{Currency, Money, MoneyError, Price, UnitPrice, cents_of};
 pub use read_length::{ReadLength, read_length, read_size};

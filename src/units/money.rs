@@ -87,7 +87,7 @@ impl Money {
     pub fn from_units(amount: f64, currency: Currency) -> Result<Self, MoneyError> {
         if amount.is_finite() && (0.0..=1e11).contains(&amount) {
             Ok(Self {
-                cents: (amount * 100.0).round() as i64,
+                cents: cents_of(amount),
                 currency,
             })
         } else {
@@ -97,10 +97,24 @@ impl Money {
         }
     }
 
+    /// A computed amount in units (not cents), which may be below 0, rounded to the nearest cent.
+    #[must_use]
+    pub fn rounded(amount: f64, currency: Currency) -> Self {
+        Self {
+            cents: cents_of(amount),
+            currency,
+        }
+    }
+
     /// Units as a float, for output and rates.
     pub fn to_units(self) -> f64 {
         self.cents as f64 / 100.0
     }
+}
+
+/// A computed amount in units (not cents) as whole cents, half a cent away from 0.
+pub fn cents_of(amount: f64) -> i64 {
+    (amount * 100.0).round() as i64
 }
 
 impl Price {
@@ -234,6 +248,20 @@ mod tests {
         ] {
             let currency = Currency::EUR;
             assert_eq!(UnitPrice { amount, currency }.to_string(), words);
+        }
+    }
+
+    #[test]
+    fn computed_amounts_are_rounded_to_the_nearest_cent_on_both_sides_of_nothing() {
+        // Commercial rounding, half away from 0 (DIN 1333); 0.125 and 2.375 are exact in binary.
+        for (amount, words) in [
+            (0.125, "0.13 EUR"),
+            (-0.125, "-0.13 EUR"),
+            (2.375, "2.38 EUR"),
+            (0.0049, "0.00 EUR"),
+            (1_234.5, "1,234.50 EUR"),
+        ] {
+            assert_eq!(Money::rounded(amount, Currency::EUR).to_string(), words);
         }
     }
 

@@ -375,7 +375,7 @@ fn a_name_of_several_parts_is_told_and_a_suppliers_number_is_no_length() {
     let error = Question::read_in("N-4712", Some(&index)).unwrap_err();
     assert!(error.to_string().contains("`U-0004`, `U-0011`"), "{error}");
     let worn = Question::read_in("OEM-77 worn", Some(&index)).unwrap();
-    let said = worn.read_as.join(" | ");
+    let said = worn.notes.join(" | ");
     assert!(said.contains("`U-0004`, `U-0011`"), "{said}");
     assert!(!worn.not_understood.is_empty());
     let offered = Question::read_in("4711", Some(&index)).unwrap();

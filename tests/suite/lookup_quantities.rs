@@ -58,10 +58,10 @@ fn pounds_and_megapascals_are_pressures_and_no_hardness() {
         );
         assert_eq!(question.traits.hardness, None, "{text}");
     }
-    let read_as = read("RWDR 40x62x7 NBR 70 psi").read_as;
+    let notes = read("RWDR 40x62x7 NBR 70 psi").notes;
     assert!(
-        read_as.contains(&"`70 psi` read as 4.83 bar".to_owned()),
-        "{read_as:?}"
+        notes.contains(&"`70 psi` read as 4.83 bar".to_owned()),
+        "{notes:?}"
     );
 }
 
@@ -137,7 +137,7 @@ fn marks_between_thousands_make_no_life_short() {
         assert!(question.not_understood.is_empty(), "{text}: {question:?}");
         assert!(
             question
-                .read_as
+                .notes
                 .iter()
                 .any(|note| note.contains("is not looked at here")),
             "{text}: {question:?}"

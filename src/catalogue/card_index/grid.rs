@@ -95,7 +95,24 @@ fn to_um(nm: i64) -> u32 {
 const fn columns(family: Family) -> [usize; 3] {
     match family {
         Family::ThrustBall => [0, 2, 3],
-        _ => [0, 1, 2],
+        Family::DeepGrooveBall
+        | Family::AngularContactBall
+        | Family::SelfAligningBall
+        | Family::CylindricalRoller
+        | Family::TaperedRoller
+        | Family::SphericalRoller
+        | Family::NeedleRoller
+        | Family::NeedleRollerNoInnerRing
+        | Family::DrawnCupNeedle
+        | Family::NeedleCage
+        | Family::ThrustNeedle
+        | Family::CombinedNeedleThrust
+        | Family::LipSeal
+        | Family::ORing
+        | Family::ShaftRetainingRing
+        | Family::BoreRetainingRing
+        | Family::LockNut
+        | Family::DowelPin => [0, 1, 2],
     }
 }
 
@@ -109,9 +126,19 @@ pub const fn grid_of(family: Family) -> usize {
         Family::BoreRetainingRing => 6,
         Family::LockNut => 7,
         Family::DowelPin => 8,
-        _ if family.is_radial_bearing() => 0,
+        Family::DeepGrooveBall
+        | Family::AngularContactBall
+        | Family::SelfAligningBall
+        | Family::CylindricalRoller
+        | Family::TaperedRoller
+        | Family::SphericalRoller
+        | Family::NeedleRoller => 0,
         // Needle bearings: their new parts spread further than those of ISO 492, so that more is looked at.
-        _ => 1,
+        Family::NeedleRollerNoInnerRing
+        | Family::DrawnCupNeedle
+        | Family::NeedleCage
+        | Family::ThrustNeedle
+        | Family::CombinedNeedleThrust => 1,
     }
 }
 
@@ -360,7 +387,7 @@ impl Grid {
         };
         let (low, high) = self.strips(columns);
         let entries = self.start + 4 * (STRIPS as u64 + 1);
-        if self.is_collected_in_place(pages, (low, high), &cell, found) {
+        if self.try_collect_in_place(pages, (low, high), &cell, found) {
             return;
         }
         for strip in low..=high {
@@ -386,7 +413,7 @@ impl Grid {
 
 impl Grid {
     /// Adds those of some strips where their bytes lie in memory; false where they do not.
-    fn is_collected_in_place(
+    fn try_collect_in_place(
         &self,
         pages: &Pages,
         (low, high): (usize, usize),

@@ -12,6 +12,7 @@ use crate::standard;
 
 use super::printed_size::size_in;
 use super::reader::RowReader;
+use crate::language::in_backticks;
 
 /// Pieces of words, folded, and the families that they leave.
 const KINDS: [(&[&str], &[Family]); 2] = [
@@ -59,7 +60,7 @@ pub fn family_by_size(row: &mut RowReader<'_, '_>, description: Option<&str>) ->
         return Some(only);
     }
     if !found.is_empty() {
-        let named: Vec<String> = found.iter().map(|(_, name)| format!("`{name}`")).collect();
+        let named = in_backticks(found.iter().map(|(_, name)| name));
         let problem = Problem::KindOpen {
             found: text.to_owned(),
             likely: named.join(", "),

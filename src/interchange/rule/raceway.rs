@@ -23,7 +23,21 @@ pub fn runs_on_shaft(family: Family, traits: Option<&Traits>) -> bool {
         F::CombinedNeedleThrust => {
             !traits.is_some_and(|traits| traits.has_variant(WITH_INNER_RING))
         }
-        _ => false,
+        F::DeepGrooveBall
+        | F::AngularContactBall
+        | F::SelfAligningBall
+        | F::CylindricalRoller
+        | F::TaperedRoller
+        | F::SphericalRoller
+        | F::NeedleRoller
+        | F::ThrustBall
+        | F::ThrustNeedle
+        | F::LipSeal
+        | F::ORing
+        | F::ShaftRetainingRing
+        | F::BoreRetainingRing
+        | F::LockNut
+        | F::DowelPin => false,
     }
 }
 

@@ -67,8 +67,24 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         Family::LipSeal if same_but(&wanted, &at_hand, Dimension::Width) => {
             lip_seal_width(&wanted, &at_hand, findings)
         }
-        family if family.is_radial_bearing() => radial_width(&wanted, &at_hand, findings),
-        _ => other_size(&wanted, &at_hand, findings),
+        Family::DeepGrooveBall
+        | Family::AngularContactBall
+        | Family::SelfAligningBall
+        | Family::CylindricalRoller
+        | Family::TaperedRoller
+        | Family::SphericalRoller
+        | Family::NeedleRoller => radial_width(&wanted, &at_hand, findings),
+        Family::NeedleRollerNoInnerRing
+        | Family::DrawnCupNeedle
+        | Family::NeedleCage
+        | Family::ThrustBall
+        | Family::ThrustNeedle
+        | Family::CombinedNeedleThrust
+        | Family::LipSeal
+        | Family::ShaftRetainingRing
+        | Family::BoreRetainingRing
+        | Family::LockNut
+        | Family::DowelPin => other_size(&wanted, &at_hand, findings),
     }
 }
 
@@ -81,8 +97,23 @@ pub fn is_other_size(want: &SizeKey, have: &SizeKey) -> bool {
     match want.family() {
         Family::ORing => !serve_in_one_gland(want, have),
         Family::LipSeal => !same_but(want, have, Dimension::Width),
-        family if family.is_radial_bearing() => !same_but(want, have, width_of(family)),
-        _ => true,
+        family @ (Family::DeepGrooveBall
+        | Family::AngularContactBall
+        | Family::SelfAligningBall
+        | Family::CylindricalRoller
+        | Family::TaperedRoller
+        | Family::SphericalRoller
+        | Family::NeedleRoller) => !same_but(want, have, width_of(family)),
+        Family::NeedleRollerNoInnerRing
+        | Family::DrawnCupNeedle
+        | Family::NeedleCage
+        | Family::ThrustBall
+        | Family::ThrustNeedle
+        | Family::CombinedNeedleThrust
+        | Family::ShaftRetainingRing
+        | Family::BoreRetainingRing
+        | Family::LockNut
+        | Family::DowelPin => true,
     }
 }
 

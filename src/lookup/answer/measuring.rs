@@ -105,7 +105,22 @@ fn note_spare(family: Family, spare_mm: f64, judgement: &mut Judgement) {
         Family::NeedleCage => {
             "guide the cage by smooth faces or washers that leave it some tenths of play; it takes no spacer"
         }
-        _ => {
+        Family::DeepGrooveBall
+        | Family::AngularContactBall
+        | Family::SelfAligningBall
+        | Family::CylindricalRoller
+        | Family::TaperedRoller
+        | Family::SphericalRoller
+        | Family::NeedleRoller
+        | Family::NeedleRollerNoInnerRing
+        | Family::ThrustBall
+        | Family::ThrustNeedle
+        | Family::CombinedNeedleThrust
+        | Family::ORing
+        | Family::ShaftRetainingRing
+        | Family::BoreRetainingRing
+        | Family::LockNut
+        | Family::DowelPin => {
             judgement.rework.push(format!(
                 "spacer of {spare_mm:.2} mm beside it, faces parallel within about 5 µm; never on a preloaded pair without its documentation"
             ));
@@ -184,7 +199,19 @@ const fn closed_width(family: Family) -> Option<&'static str> {
         Family::NeedleRoller | Family::NeedleRollerNoInnerRing => Some(SEALED_NEEDLE),
         Family::DrawnCupNeedle => Some(SEALED_CUP),
         Family::CombinedNeedleThrust | Family::NeedleCage => Some(CLOSED_KIND),
-        _ => None,
+        Family::DeepGrooveBall
+        | Family::AngularContactBall
+        | Family::SelfAligningBall
+        | Family::CylindricalRoller
+        | Family::TaperedRoller
+        | Family::ThrustBall
+        | Family::ThrustNeedle
+        | Family::LipSeal
+        | Family::ORing
+        | Family::ShaftRetainingRing
+        | Family::BoreRetainingRing
+        | Family::LockNut
+        | Family::DowelPin => None,
     }
 }
 

@@ -28,7 +28,7 @@ use super::worked_out::work_out;
 use crate::catalogue::card_index::CardIndex;
 use crate::engineering::spacer_first;
 use crate::interchange::{Subject, Verdict, judge};
-use crate::part::{Family, FitClass, PartClass, SizeKey};
+use crate::part::{Family, FitClass, SizeKey};
 use crate::standard::{self, Confidence, StandardPart};
 
 /// Answers a question from the standard tables and, where given, a shop's own parts, stock and offers.
@@ -72,7 +72,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         }
     }
     named::add(question, &all.found, &mut answers);
-    answers.warnings.extend(question.read_as.clone());
+    answers.warnings.extend(question.notes.clone());
     answers.warnings.extend(all.warnings);
     answers.warnings.extend(unlisted_inch(question, &all.found));
     let untold = question.untold();
@@ -133,7 +133,7 @@ fn without_table(question: &Question, kind: &WithoutTable) -> Answers {
             probability: 1.0,
             why: format!("{}: {}", kind.name, kind.why),
         },
-        warnings: question.read_as.clone(),
+        warnings: question.notes.clone(),
         ask_next: kind.is_snap_ring().then(where_ring_sits),
         ..Answers::default()
     };
@@ -235,10 +235,24 @@ const fn open_type(family: Family) -> &'static str {
         Family::ShaftRetainingRing | Family::BoreRetainingRing => {
             "whether it sits on a shaft or in a bore"
         }
-        family if !matches!(family.class(), PartClass::Bearings) => {
+        Family::LipSeal | Family::ORing | Family::LockNut | Family::DowelPin => {
             "the type was not asked for: compare it with the old part"
         }
-        _ => "the type was not asked for: compare the rolling elements and ribs of the old part",
+        Family::DeepGrooveBall
+        | Family::AngularContactBall
+        | Family::SelfAligningBall
+        | Family::CylindricalRoller
+        | Family::TaperedRoller
+        | Family::SphericalRoller
+        | Family::NeedleRoller
+        | Family::NeedleRollerNoInnerRing
+        | Family::DrawnCupNeedle
+        | Family::NeedleCage
+        | Family::ThrustBall
+        | Family::ThrustNeedle
+        | Family::CombinedNeedleThrust => {
+            "the type was not asked for: compare the rolling elements and ribs of the old part"
+        }
     }
 }
 
@@ -301,7 +315,7 @@ impl Answers {
                 Reverse(InOrder(answer.probability)),
                 answer.judgement.verdict,
                 answer.judgement.differs.len(),
-                !answer.is_here(),
+                !answer.is_in_stock(),
                 answer.offers.is_empty(),
                 answer.matched,
                 answer.confidence,

@@ -97,7 +97,19 @@ pub(super) fn expected(
         }
         Family::LockNut => of_lock_nut(size, mm, role),
         Family::DowelPin => of_pin(size, mm, role, is_inch_pin(row)),
-        _ => of_bearing(size, row, mm, role, class),
+        Family::DeepGrooveBall
+        | Family::AngularContactBall
+        | Family::SelfAligningBall
+        | Family::CylindricalRoller
+        | Family::TaperedRoller
+        | Family::SphericalRoller
+        | Family::NeedleRoller
+        | Family::NeedleRollerNoInnerRing
+        | Family::DrawnCupNeedle
+        | Family::NeedleCage
+        | Family::ThrustBall
+        | Family::ThrustNeedle
+        | Family::CombinedNeedleThrust => of_bearing(size, row, mm, role, class),
     }
 }
 
@@ -130,7 +142,20 @@ pub(super) const fn measured_as(family: Family) -> Family {
         | Family::CylindricalRoller
         | Family::SphericalRoller
         | Family::NeedleRoller => Family::DeepGrooveBall,
-        other => other,
+        other @ (Family::DeepGrooveBall
+        | Family::TaperedRoller
+        | Family::NeedleRollerNoInnerRing
+        | Family::DrawnCupNeedle
+        | Family::NeedleCage
+        | Family::ThrustBall
+        | Family::ThrustNeedle
+        | Family::CombinedNeedleThrust
+        | Family::LipSeal
+        | Family::ORing
+        | Family::ShaftRetainingRing
+        | Family::BoreRetainingRing
+        | Family::LockNut
+        | Family::DowelPin) => other,
     }
 }
 

@@ -67,7 +67,7 @@ mod tests {
                 .map(|read| read.basic.as_str());
             assert_eq!(number, Some("NJ208"), "{text}");
             assert!(question.readings.is_empty(), "{text}: {question:?}");
-            assert!(question.read_as.contains(&note), "{text}: {question:?}");
+            assert!(question.notes.contains(&note), "{text}: {question:?}");
         }
         assert_eq!(split("NH-208").0, "NJ-208");
         for text in ["NJ 208", "NH", "NH 999", "NHx 208", "40 x 80 x 18", ""] {

@@ -149,7 +149,7 @@ pub(super) fn of_preload(text: &str) -> Option<Question> {
     if !is_preloaded {
         return None;
     }
-    let notes = &mut question.read_as;
+    let notes = &mut question.notes;
     notes.push(format!(
         "`{said}` is of the preload: `sparewright check spacer` works the spacers out from offsets measured under load"
     ));
@@ -169,14 +169,14 @@ pub(super) fn note_life(question: &mut Question) {
         .partition(|word| LIFE.contains(&bare(word).as_str()));
     question.not_understood = left;
     if !asked.is_empty() {
-        question.read_as.push(format!(
+        question.notes.push(format!(
             "a load, power or life is no size and is not looked at here: {}",
             asked.join(", ")
         ));
         question.not_looked_at.extend(asked);
     }
     if !question.not_looked_at.is_empty() {
-        question.read_as.push(WORKED_OUT_BY.to_owned());
+        question.notes.push(WORKED_OUT_BY.to_owned());
     }
 }
 
@@ -204,7 +204,7 @@ mod tests {
             let question = read(text);
             assert_eq!(question.not_understood, [""; 0], "{text}");
             assert!(question.readings.is_empty(), "{text}: {question:?}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             for words in [
                 "no amount to grind",
                 "`sparewright check spacer`",
@@ -246,7 +246,7 @@ mod tests {
             let question = read(text);
             assert_eq!(question.not_looked_at.join(", "), said, "{text}");
             assert_eq!(question.not_understood, [""; 0], "{text}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert!(told.contains("`sparewright check life`"), "{text}: {told}");
             let answers = answer(&question, None);
             assert!(
@@ -255,6 +255,6 @@ mod tests {
             );
         }
         let none = read("o-ring 40x3 NBR static");
-        assert!(none.read_as.iter().all(|note| note != WORKED_OUT_BY));
+        assert!(none.notes.iter().all(|note| note != WORKED_OUT_BY));
     }
 }

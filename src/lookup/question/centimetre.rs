@@ -222,7 +222,7 @@ mod tests {
             let question = Question::read(cm).unwrap();
             assert_eq!(question.text, cm);
             assert!(question.not_understood.is_empty(), "{cm}: {question:?}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert!(told.contains("centimetres read as millimetres"), "{told}");
         }
         let large = answer(&Question::read("30 cm x 62 cm x 16 cm").unwrap(), None);

@@ -31,13 +31,13 @@ pub(super) fn tell(question: &mut Question) {
     }
     if let Some((at, others)) = clash {
         let said = named(&question.readings.remove(at));
-        question.read_as.push(format!(
+        question.notes.push(format!(
             "figures contradict each other: `{said}` beside `{others}`; measure both again"
         ));
         question.not_understood.push(said);
     } else if let Some((one, other)) = twice {
         let said = [one, other].map(|at| named(&question.readings[at]));
-        question.read_as.push(format!(
+        question.notes.push(format!(
             "figures contradict each other: `{}` beside `{}`; measure both again",
             said[0], said[1]
         ));
@@ -179,7 +179,7 @@ mod tests {
         ] {
             let question = read(text);
             assert_eq!(question.not_understood, [word], "{text}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             let says = format!("`{word}` beside `{beside}`");
             assert!(told.contains(&says), "{text}: {told}");
             let answers = answer(&question, None);
@@ -192,7 +192,7 @@ mod tests {
     #[test]
     fn of_two_bores_neither_is_known() {
         let question = read("bore 25 bore 30 od 62");
-        let told = question.read_as.join("; ");
+        let told = question.notes.join("; ");
         assert!(told.contains("`bore 25 mm` beside `bore 30 mm`"), "{told}");
         assert_eq!(question.readings.len(), 3, "{question:?}");
     }
@@ -220,7 +220,7 @@ mod tests {
             let question = read(text);
             assert_eq!(question.not_understood, words, "{text}");
             assert_eq!(question.readings.len(), 2, "{text}: {question:?}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             let says = format!("`{}` beside `{}`", words[0], words[1]);
             assert!(told.contains(&says), "{text}: {told}");
             let answers = answer(&question, None).answers;
@@ -249,7 +249,7 @@ mod tests {
             "shaft 25 bore 27 od 47 width 15",
             "30x62x16 width 16",
         ] {
-            let told = read(text).read_as.join("; ");
+            let told = read(text).notes.join("; ");
             assert!(!told.contains("contradict"), "{text}: {told}");
         }
     }

@@ -129,7 +129,7 @@ pub(super) fn note(question: &mut Question) {
     };
     let groups = limit::clearance_groups(family, bore_mm, measured_um);
     if groups.is_empty() {
-        question.read_as.push(format!(
+        question.notes.push(format!(
             "a clearance of {measured_um} µm at a bore of {bore_mm} mm is of no group of ISO 5753-1: worn, or measured when fitted"
         ));
     } else {
@@ -140,7 +140,7 @@ pub(super) fn note(question: &mut Question) {
                 Some(format!("{group} {}-{}", band.lower_um, band.upper_um))
             })
             .collect();
-        question.read_as.push(format!(
+        question.notes.push(format!(
             "a clearance of {measured_um} µm at a bore of {bore_mm} mm may be, in µm before fitting: {}",
             said.join(", ")
         ));
@@ -177,7 +177,7 @@ mod tests {
             assert_eq!(question.clearance_um, Some(15.0), "{text}");
             assert!(question.readings.is_empty(), "{text}");
             assert!(question.not_understood.is_empty(), "{text}");
-            let notes = question.read_as.join("; ");
+            let notes = question.notes.join("; ");
             assert!(notes.contains("CN 5-20, C3 13-28"), "{text}: {notes}");
             assert_eq!(question.traits.clearance, Some(Clearance::Normal), "{text}");
         }
@@ -190,7 +190,7 @@ mod tests {
         let marked = read("6205 C3 clearance 26 µm");
         assert_eq!(marked.traits.clearance, Some(Clearance::C3));
         let worn = read("6205 clearance 0.3");
-        assert!(worn.read_as.join("; ").contains("no group"), "{worn:?}");
+        assert!(worn.notes.join("; ").contains("no group"), "{worn:?}");
     }
 
     /// ISO 5753-1 calls it radial internal clearance, and its groups C2 to C5.

@@ -75,7 +75,7 @@ mod tests {
             assert_eq!(basic, Some(number), "{text}");
             assert!(question.partial.is_empty(), "{text}");
             assert_eq!(question.traits.variant, None, "{text}");
-            let (left, told) = (&question.not_understood, &question.read_as);
+            let (left, told) = (&question.not_understood, &question.notes);
             assert!(
                 left.is_empty() && told.is_empty(),
                 "{text}: {left:?} {told:?}"

@@ -8,7 +8,7 @@ use crate::part::{Closure, ContactAngle};
 pub(super) fn tell(question: &mut Question, known: Closure, words: &str) {
     let mark = known.code();
     question.not_understood.push(words.to_owned());
-    question.read_as.push(format!(
+    question.notes.push(format!(
         "`{mark}` and `{words}` contradict each other: look at both faces of the old bearing, and ask again with the one that is right"
     ));
 }
@@ -23,7 +23,7 @@ pub(super) fn settle<T: PartialEq + Copy>(slot: &mut Option<T>, said: T, usual: 
 /// Keeps a mark that says another clearance or class than the one before it as not understood: neither is known.
 pub(super) fn tell_mark(question: &mut Question, known: &str, word: &str) {
     question.not_understood.push(word.to_owned());
-    question.read_as.push(format!(
+    question.notes.push(format!(
         "`{known}` and `{word}` contradict each other: read the marks of the old bearing, and ask again with the one that is right"
     ));
 }
@@ -44,7 +44,7 @@ pub(super) fn set_elastomer(question: &mut Question, symbol: &str, word: &str) {
         None => question.not_understood.push(word.to_owned()),
         Some(known) => {
             question.not_understood.push(word.to_owned());
-            question.read_as.push(format!(
+            question.notes.push(format!(
                 "`{known}` and `{word}` contradict each other: read the marks of the old seal or its order, and ask again with the elastomer that is right"
             ));
         }
@@ -84,7 +84,7 @@ impl Question {
         let is_told = |word: &str| {
             word.strip_prefix(ANGLE).is_some_and(|degrees| {
                 let says = format!("`{degrees}°` contradict each other");
-                self.read_as.iter().any(|note| note.contains(&says))
+                self.notes.iter().any(|note| note.contains(&says))
             })
         };
         let words = self.not_understood.iter().map(String::as_str);
@@ -129,7 +129,7 @@ mod tests {
         ] {
             let question = read(text);
             assert_eq!(question.not_understood, [words], "{text}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             let says = format!("`{mark}` and `{words}` contradict");
             assert!(told.contains(&says), "{text}: {told}");
             let kept = question.traits.closure.map(Closure::code);
@@ -147,7 +147,7 @@ mod tests {
         ] {
             let question = read(text);
             assert_eq!(question.not_understood, [word], "{text}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             let says = format!("`{known}` and `{word}` contradict each other: read the marks");
             assert!(told.contains(&says), "{text}: {told}");
             let traits = &question.traits;
@@ -175,7 +175,7 @@ mod tests {
         ] {
             let question = read(text);
             assert_eq!(question.traits.material, None, "{text}");
-            let is_told = question.read_as.iter().any(|of| of.contains("contradict"));
+            let is_told = question.notes.iter().any(|of| of.contains("contradict"));
             let are_marks = question.traits.unknown_suffixes.len() == 2;
             assert!(is_told || are_marks, "{text}: {question:?}");
         }
@@ -205,7 +205,7 @@ mod tests {
         ] {
             let question = read(text);
             assert_eq!(question.not_understood, [left], "{text}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             let says = format!("{says} contradict each other: read the marks");
             assert!(told.contains(&says), "{text}: {told}");
             assert!(question.untold().is_empty(), "{text}: {question:?}");
@@ -235,7 +235,7 @@ mod tests {
         ] {
             let question = read(text);
             assert_eq!(question.traits.closure, Some(Closure::Open), "{text}");
-            let (left, told) = (&question.not_understood, &question.read_as);
+            let (left, told) = (&question.not_understood, &question.notes);
             assert!(
                 left.is_empty() && told.is_empty(),
                 "{text}: {left:?} {told:?}"

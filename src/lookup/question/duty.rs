@@ -565,7 +565,7 @@ impl Duty {
         needs.speed_rpm = self.speed_rpm.or(needs.speed_rpm);
         needs.lip_m_s = self.lip_m_s.or(needs.lip_m_s);
         if self.highest_c.is_some() {
-            question.read_as.retain(|note| note != place_words::HOT);
+            question.notes.retain(|note| note != place_words::HOT);
         }
         need_words::drop_names_of_needs(question);
         if question.needs.highest_c.is_some() || question.needs.lowest_c.is_some() {
@@ -586,7 +586,7 @@ impl Duty {
             }
         }
         if !self.not_looked_at.is_empty() {
-            question.read_as.push(format!(
+            question.notes.push(format!(
                 "a load, power or life is no size and is not looked at here: {}",
                 self.not_looked_at.join(", ")
             ));
@@ -594,7 +594,7 @@ impl Duty {
         }
         if self.is_unit_presumed {
             let note = "a temperature without a unit is read as °C".to_owned();
-            question.read_as.push(note);
+            question.notes.push(note);
         }
     }
 }

@@ -7,6 +7,7 @@
 use std::sync::LazyLock;
 
 use super::figure::is_figure;
+use super::plain::plain;
 use super::{Question, closure_lists, closure_words, contrary, kind, vocabulary, without_table};
 use crate::import::family_in;
 use crate::part::designation::Designation;
@@ -88,13 +89,16 @@ fn split_for(text: &str, is_of_bearing: bool) -> (String, Features) {
         .collect();
     let lower: Vec<String> = written
         .iter()
-        .map(|word| word.trim_matches([',', ';', '.', '(', ')']).to_lowercase())
+        .map(|word| plain(word).into_owned())
         .collect();
     if !(0..lower.len()).any(|at| may_name(&lower, at)) {
         return (text.to_owned(), Features::default());
     }
-    let is_named = is_of_bearing || names_bearing(text, &written);
-    if !is_named && !may_be_bearing(text) {
+    let is_named = is_of_bearing || has_bearing_number(&written);
+    // A number says which part it is: only without one the words for families are looked for.
+    let family = (!is_named).then(|| family_of(text)).flatten();
+    let is_named = is_named || family.is_some_and(is_bearing);
+    if !is_named && (family.is_some() || !may_be_bearing(text)) {
         return (text.to_owned(), Features::default());
     }
     let mut words = Words {
@@ -132,8 +136,8 @@ fn may_name(lower: &[String], at: usize) -> bool {
         || closure_lists::begins(&closure_lists::OTHER_IN_ONE, word)
 }
 
-/// True where the text is for a bearing by a number in it or by the name of a type.
-fn names_bearing(text: &str, written: &[&str]) -> bool {
+/// True where a bearing's number stands among the words.
+fn has_bearing_number(written: &[&str]) -> bool {
     let is_number = |name: &str| {
         Designation::parse(name).is_some_and(|read| {
             read.family
@@ -146,7 +150,7 @@ fn names_bearing(text: &str, written: &[&str]) -> bool {
         .iter()
         .filter(|word| is_figure(word) && digits(word) >= 2);
     let has_lengths = lengths.count() > 1;
-    let has_number = written.iter().enumerate().any(|(at, word)| {
+    written.iter().enumerate().any(|(at, word)| {
         let is_letters = word.len() <= 3 && word.chars().all(|c| c.is_ascii_alphabetic());
         let least = if has_lengths && is_figure(word) { 4 } else { 3 };
         digits(word) >= least && is_number(word)
@@ -154,15 +158,12 @@ fn names_bearing(text: &str, written: &[&str]) -> bool {
                 && written
                     .get(at + 1)
                     .is_some_and(|next| is_number(&format!("{word}{next}")))
-    });
-    has_number || family_of(text).is_some_and(is_bearing)
+    })
 }
 
-/// True where the text names no part that is no bearing.
+/// True where a text that names no family names no other part either that is no bearing.
 fn may_be_bearing(text: &str) -> bool {
-    family_of(text).is_none()
-        && without_table::asked_for(text).is_none()
-        && kind::families_in(text).into_iter().all(is_bearing)
+    without_table::asked_for(text).is_none() && kind::families_in(text).into_iter().all(is_bearing)
 }
 
 fn family_of(text: &str) -> Option<Family> {
@@ -418,7 +419,7 @@ fn set(question: &mut Question, feature: Feature, words: &str) -> bool {
             if traits.closure == Some(Closure::Open) {
                 traits.closure = None;
             }
-            question.read_as.push(format!(
+            question.notes.push(format!(
                 "`{words}` is no mark of a bearing: see whether it sits in the bearing or beside it, and for the bearing name what closes it (Z and 2Z of sheet metal, RS and 2RS of rubber)"
             ));
             false
@@ -475,13 +476,13 @@ fn close(question: &mut Question, closed: Closed, words: &str) -> bool {
     }
     if closed.is_by_material {
         let read = closed.by.words();
-        question.read_as.push(format!(
+        question.notes.push(format!(
             "`{words}` read as {read}: of sheet metal it is a shield, of rubber a seal"
         ));
     }
     if known.is_none() && wanted.is_none() {
         question.needs.closed_by = Some(closed.by);
-        question.read_as.push(format!(
+        question.notes.push(format!(
             "`{words}` is {}, and nobody said whether on one side or on both: look at both faces of the old bearing",
             closed.by.words()
         ));

@@ -29,7 +29,7 @@ const GRADE: &str = "grade ";
 pub(super) fn is_told(question: &Question, word: &str) -> bool {
     word.strip_prefix(GRADE).is_some_and(|grade| {
         let says = format!("grade `{grade}` of ISO 3601-3");
-        question.read_as.iter().any(|note| note.starts_with(&says))
+        question.notes.iter().any(|note| note.starts_with(&says))
     })
 }
 
@@ -69,7 +69,7 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     let grade = bare(end - 1);
     if grade != USUAL {
         question.not_understood.push(format!("{GRADE}{grade}"));
-        question.read_as.push(format!(
+        question.notes.push(format!(
             "grade `{grade}` of ISO 3601-3 (how few flaws a ring may have) is in no table here: ask the supplier for it"
         ));
     }
@@ -97,7 +97,7 @@ mod tests {
         ] {
             let question = Question::read(text).unwrap();
             assert_eq!(question.not_understood, left, "{text}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert_eq!(
                 told.contains("ask the supplier"),
                 !left.is_empty(),

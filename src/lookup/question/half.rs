@@ -25,7 +25,7 @@ pub(super) fn read(text: &str) -> Option<Question> {
     text.trim().clone_into(&mut question.text);
     match half.of(family) {
         Some(variant) => add(&mut question, variant),
-        None => question.read_as.push(format!(
+        None => question.notes.push(format!(
             "the rings of {} are not parted: the whole bearing is exchanged",
             with_article(family)
         )),
@@ -156,7 +156,7 @@ mod tests {
             let question = read(text).unwrap_or_else(|| panic!("{text}"));
             assert_eq!(question.traits.variant.as_deref(), variant, "{text}");
             assert_eq!(question.text, text);
-            assert_eq!(variant.is_none(), !question.read_as.is_empty(), "{text}");
+            assert_eq!(variant.is_none(), !question.notes.is_empty(), "{text}");
         }
         // Figures alone name no bearing that a half could be of.
         assert!(read("cone 30 x 62").is_none());

@@ -99,7 +99,7 @@ mod tests {
         );
         let seal = Question::read("oil seal 40x62x8 behind NU208").unwrap();
         assert!(
-            seal.read_as
+            seal.notes
                 .iter()
                 .any(|note| note.contains("`behind NU208` is taken as the place")),
             "{seal:?}"

@@ -31,7 +31,7 @@ pub(super) fn note(question: &mut Question) {
             continue;
         }
         if is_within == Some(false) {
-            question.read_as.push(if role == Role::Shaft {
+            question.notes.push(if role == Role::Shaft {
                 format!("`{class}` is not within h11, which the shaft under the lip of a seal has (DIN 3760): it may be the class of the seat beside it")
             } else {
                 format!("`{class}` is not within H8, which the housing bore of a lip seal has (DIN 3760, ISO 6194-1): it may be the class of the seat beside it")
@@ -59,7 +59,7 @@ mod tests {
             let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
             assert_eq!(question.fit_classes, understood, "{text}");
             assert_eq!(question.not_understood, left, "{text}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert_eq!(
                 told.contains("is not within"),
                 !left.is_empty(),

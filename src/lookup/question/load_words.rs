@@ -1,6 +1,9 @@
 //! Words that say how the load comes: which ring turns, across or along the shaft, one way or both, with shocks.
 
+use std::sync::LazyLock;
+
 use super::Question;
+use super::any_of::AnyOf;
 use crate::interchange::{AxialNeed, Turning};
 
 /// Beginnings of words without which no text says anything here: most questions are done with at a glance.
@@ -166,6 +169,11 @@ pub(super) fn is_turning(lower: &str) -> bool {
 
 /// Takes what is said of the load out of the text; `None` where nothing is.
 pub(super) fn take(question: &mut Question, text: &str) -> Option<String> {
+    // Most questions say nothing of a load: they are not taken apart.
+    static ANY: LazyLock<AnyOf> = LazyLock::new(|| BEGINNINGS.into_iter().chain(OUTER).collect());
+    if !ANY.may_stand_in(text) {
+        return None;
+    }
     let words: Vec<&str> = text.split_whitespace().collect();
     let lower: Vec<String> = words
         .iter()
@@ -239,7 +247,7 @@ impl Said<'_> {
             if self.is(at, &HUBS) {
                 question.needs.turning = Some(Turning::OuterRing);
                 question
-                    .read_as
+                    .notes
                     .push("a hub read as: the outer ring turns".to_owned());
                 let first = at - usize::from(at > 0 && self.is(at - 1, &["wheel"]));
                 self.take(first..=at);

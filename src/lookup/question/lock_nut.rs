@@ -47,21 +47,21 @@ pub(super) fn take_outside(question: &mut Question, readings: &mut Vec<Reading>)
     match (named, &rows[..]) {
         (Some(row), rows) if rows.iter().any(|fits| std::ptr::eq(*fits, row)) => {
             let note = format!("{says}: as {} has it, from memory", row.designation);
-            question.read_as.push(note);
+            question.notes.push(note);
         }
         (None, [_, ..]) if question.partial.is_empty() => {
             let names: Vec<&str> = rows.iter().map(|row| row.designation.as_str()).collect();
             let note = format!("{says}: as {} has it, from memory", names.join(", "));
-            question.read_as.push(note);
+            question.notes.push(note);
             question.partial = rows;
         }
         (_, rows) => {
             for row in rows {
                 let note = format!("{says}: as {} has it, from memory", row.designation);
-                question.read_as.push(note);
+                question.notes.push(note);
             }
             let wrong = named.filter(|_| figures.pitch_mm.is_some());
-            question.read_as.extend(wrong.map(pitch_of));
+            question.notes.extend(wrong.map(pitch_of));
             question.not_understood.push(says);
         }
     }
@@ -116,7 +116,7 @@ pub(super) fn note_pitch(question: &mut Question) {
     };
     let own_mm = of(row, Dimension::ThreadPitch);
     if own_mm.is_some_and(|own| (own - pitch_mm).abs() > SAME_PITCH_MM) {
-        question.read_as.push(pitch_of(row));
+        question.notes.push(pitch_of(row));
     }
 }
 
@@ -279,9 +279,9 @@ mod tests {
         assert_eq!(other.not_understood, ["outside diameter 65 mm"]);
         assert!(other.readings.is_empty());
         assert!(
-            other.read_as.iter().any(|note| note.contains("KM9")),
+            other.notes.iter().any(|note| note.contains("KM9")),
             "{:?}",
-            other.read_as
+            other.notes
         );
     }
 
@@ -315,11 +315,11 @@ mod tests {
             // Which pitch it has was not read.
             ("lock nut 40", "KM8 has the thread M40x1.5"),
         ] {
-            let notes = read(text).read_as.join("; ");
+            let notes = read(text).notes.join("; ");
             assert!(notes.contains(says), "{text}: {notes}");
         }
         for text in ["lock nut M50x1.5", "KM8"] {
-            assert!(read(text).read_as.is_empty(), "{text}");
+            assert!(read(text).notes.is_empty(), "{text}");
         }
     }
 }

@@ -51,7 +51,7 @@ pub(super) fn read(text: &str) -> Option<Question> {
                 )),
                 _ => None,
             };
-            question.read_as.extend(said);
+            question.notes.extend(said);
         }
     }
     text.trim().clone_into(&mut question.text);
@@ -112,11 +112,11 @@ fn made_without(question: &Question) -> Option<Question> {
     bare.needs = question.needs.clone();
     bare.is_worn = question.is_worn;
     bare.not_understood.clone_from(&question.not_understood);
-    bare.read_as.push(format!(
+    bare.notes.push(format!(
         "`{}` without its inner ring is `{}` (ISO 1206)",
         designation.basic, row.designation
     ));
-    bare.read_as.extend(question.read_as.iter().cloned());
+    bare.notes.extend(question.notes.iter().cloned());
     Some(bare)
 }
 
@@ -143,7 +143,7 @@ mod tests {
             assert_eq!(question.not_understood, [left], "{text}");
             assert_eq!(question.text, text);
         }
-        let told = |text| read(text).read_as.join("; ");
+        let told = |text| read(text).notes.join("; ");
         assert!(told("NU208 without inner ring").contains("one ring with the rollers"));
         assert!(told("6206 without inner ring").contains("are not parted"));
     }
@@ -157,7 +157,7 @@ mod tests {
             let question = read(text);
             let basic = question.designation.as_ref().map(|read| &*read.basic);
             assert_eq!(basic, Some("RNA4905"), "{text}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert!(told.contains("`NA4905` without its inner ring"), "{told}");
         }
         for text in [

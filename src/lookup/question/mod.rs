@@ -45,6 +45,7 @@ mod own_number;
 mod partial;
 mod place_number;
 mod place_words;
+mod plain;
 mod quantity;
 mod retaining_ring;
 mod ring_alone;
@@ -165,8 +166,8 @@ pub struct Question {
     pub not_understood: Vec<String>,
     /// Loads, powers and lives as written, which nothing here looks at.
     pub not_looked_at: Vec<String>,
-    /// How slips in writing were read.
-    pub read_as: Vec<String>,
+    /// What is told of how the words were read: slips in writing, units, what speaks against each other.
+    pub notes: Vec<String>,
 }
 
 /// Long dashes between letters and figures as hyphens: word processors make `40–62–12` of `40-62-12`.
@@ -220,9 +221,9 @@ impl Question {
             None => Self::read_whole(&spaced)?,
         };
         text.trim().clone_into(&mut question.text);
-        question.read_as.extend(of_cm);
-        question.read_as.extend(of_thou);
-        question.read_as.extend(notes);
+        question.notes.extend(of_cm);
+        question.notes.extend(of_thou);
+        question.notes.extend(notes);
         hardness::settle(&mut question);
         clash::tell(&mut question);
         clearance::note(&mut question);
@@ -268,10 +269,10 @@ impl Question {
         };
         duty.apply(&mut question);
         set_words::settle(&mut question);
-        question.read_as.extend(ring);
-        question.read_as.extend(place);
-        question.read_as.extend(old);
-        question.read_as.extend(drawing);
+        question.notes.extend(ring);
+        question.notes.extend(place);
+        question.notes.extend(old);
+        question.notes.extend(drawing);
         Ok(question)
     }
 
@@ -289,17 +290,17 @@ impl Question {
             });
             if let Some((size, notes)) = behind {
                 let mut question = Self::read_size(&size)?;
-                question.read_as.splice(..0, notes);
+                question.notes.splice(..0, notes);
                 return Ok(question);
             }
-            question.read_as = number.map_or_else(Vec::new, |number| number.notes());
+            question.notes = number.map_or_else(Vec::new, |number| number.notes());
             return Ok(question);
         }
         let text = &tidy::fractions(text);
         let tidied = tidy::zeros(text);
         if tidied != *text {
             question
-                .read_as
+                .notes
                 .push(format!("letter o read as zero: `{tidied}`"));
         }
         let tidied = question.take_beside(&tidied);
@@ -309,7 +310,7 @@ impl Question {
         let turned = tidy::marks_behind(&tidied);
         if let Some(turned) = &turned {
             let note = format!("marks in front of the number read as behind it: `{turned}`");
-            question.read_as.push(note);
+            question.notes.push(note);
             if question.take_designation(turned) {
                 return Ok(question);
             }
@@ -345,7 +346,7 @@ impl Question {
             return match closed_up.filter(|closed| question.take_designation(closed)) {
                 Some(closed) => {
                     question
-                        .read_as
+                        .notes
                         .push(format!("blanks inside a number left out: `{closed}`"));
                     Ok(question)
                 }
@@ -388,7 +389,7 @@ impl Question {
         }
         let mut question = Self::read_whole(first).ok()?;
         text.clone_into(&mut question.text);
-        question.read_as.push(format!(
+        question.notes.push(format!(
             "`{first}` is answered; `{other}` is another part: ask for it by itself"
         ));
         Some(question)
@@ -440,7 +441,7 @@ impl Question {
             named: None,
             not_understood: Vec::new(),
             not_looked_at: Vec::new(),
-            read_as: Vec::new(),
+            notes: Vec::new(),
         }
     }
 
@@ -487,7 +488,7 @@ impl Question {
             half::add(self, half);
         }
         self.unlisted = found.unlisted;
-        self.read_as.push(found.read_as);
+        self.notes.push(found.read_as);
         // Behind a sign at the end nothing is known of closure and clearance, whatever follows.
         let marks = number
             .contains(partial::GAPS)
@@ -531,7 +532,6 @@ impl Question {
                 || is_small_word(text, suffix)
                 || second_number::is_one(suffix)
         }) || designation.is_in_words;
-        // `108 mm retaining ring` is no ball bearing 108.
         // `13/16` is a length, not the bore 16 of a series 13.
         if !is_known
             && text
@@ -541,6 +541,7 @@ impl Question {
         {
             return false;
         }
+        // `108 mm retaining ring` is no ball bearing 108.
         let named = family_in(text);
         let is_other = designation.size.is_none() && named.is_some() && named != designation.family;
         let is_thick = designation.size.as_ref().is_some_and(o_ring::is_too_thick);
@@ -569,6 +570,13 @@ impl Question {
     /// Takes the longest run of words that is a designation off the front; gives the rest.
     fn take_leading_designation(&mut self, text: &str) -> String {
         let words: Vec<&str> = text.split_whitespace().collect();
+        // With words of the trade in front it is no number for whom it is asked here.
+        if !words
+            .first()
+            .is_some_and(|word| Designation::may_begin(word))
+        {
+            return text.to_owned();
+        }
         let marks = &own_marks(&words);
         for end in (1..words.len()).rev() {
             // `NBR 50 bar` has no hardness of 50.
@@ -590,10 +598,11 @@ impl Question {
             let is_named = is_letters_first
                 || is_nut
                 || head.chars().filter(char::is_ascii_digit).count() >= 2;
-            // `108 mm retaining ring` is no ball bearing 108, and `0.103 inch` no size in millimetres.
+            // `108 mm retaining ring` is no ball bearing 108.
             let is_family = self.family.is_none()
                 || designation.family == self.family
                 || other_part::is_legible(&words, end, &designation);
+            // `0.103 inch` is no size in millimetres.
             let is_inch = designation.size.is_some() && figure::has_inch(text);
             let is_whole = is_clean && is_named && is_family && !is_inch;
             if is_whole && crate::standard::resolve(&designation).is_some() {
@@ -627,7 +636,7 @@ impl Question {
         let number = format!("AS568-{digits:0>3}");
         let is_taken = is_dash && is_ring && self.take_designation(&number);
         if is_taken {
-            self.read_as
+            self.notes
                 .push(format!("`{word}` read as dash number: `{number}`"));
             let rest = dash_number::without(&words, at);
             words::read(self, &rest);
@@ -695,7 +704,7 @@ impl Question {
         if self.take_designation(&closed) && self.designated_size().is_some() {
             self.readings.clear();
             self.not_understood.clear();
-            self.read_as
+            self.notes
                 .push(format!("blanks inside a number left out: `{closed}`"));
         } else {
             self.designation = None;

@@ -143,7 +143,7 @@ mod tests {
             assert!(question.designation.is_some(), "{text}: {question:?}");
             assert!(question.readings.is_empty(), "{text}: {question:?}");
             assert!(question.not_understood.is_empty(), "{text}: {question:?}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             let is_bare = !text.ends_with('C');
             assert_eq!(told.contains("without a unit"), is_bare, "{text}: {told}");
         }

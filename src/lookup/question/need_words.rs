@@ -1,5 +1,6 @@
 //! Words that ask for more than a size: fluid, temperature, location, dust, rows, surroundings.
 
+use std::borrow::Cow;
 use std::sync::LazyLock;
 
 use super::any_of::AnyOf;
@@ -7,6 +8,7 @@ use super::place_words::{
     HARD, HOT, arrangement, hangs, hot, may_be_lip_seal, on_hard_shaft, on_straight_shaft, outside,
     soft,
 };
+use super::plain::plain;
 use super::{Question, amount, contrary, load_words, place_words, quantity, set_words};
 use crate::interchange::{AxialNeed, Fluid, Needs};
 use crate::part::designation::trade_words::{self, Said};
@@ -279,10 +281,7 @@ pub(super) fn settle_lip(question: &mut Question) {
 /// Takes the words that also name a part out of the text; gives what is left.
 fn take_trade_words(question: &mut Question, text: &str) -> String {
     let words: Vec<&str> = text.split_whitespace().collect();
-    let lower: Vec<String> = words
-        .iter()
-        .map(|word| word.trim_matches([',', ';', '.', '(', ')']).to_lowercase())
-        .collect();
+    let lower: Vec<Cow<'_, str>> = words.iter().map(|word| plain(word)).collect();
     let mut left = Vec::with_capacity(words.len());
     let mut at = 0;
     while let Some(word) = words.get(at) {
@@ -346,7 +345,7 @@ fn turning(question: &mut Question, phrase: &str) {
     } else {
         ("clockwise", "ribs for right-hand rotation")
     };
-    question.read_as.push(format!(
+    question.notes.push(format!(
         "{way} read as {ribs}, the shaft seen from the air side: look at the arrow on the old seal"
     ));
 }
@@ -380,7 +379,7 @@ fn take_any_phrase(question: &mut Question, mut rest: String) -> String {
                 question.not_understood.push(phrase.to_owned());
             }
             if !is_said && question.family.is_some_and(is_of) {
-                question.read_as.push(says.to_owned());
+                question.notes.push(says.to_owned());
             }
             rest.replace_range(at..at + phrase.len(), " ");
         }
@@ -468,7 +467,7 @@ fn set_celsius(question: &mut Question, celsius: f64) {
     } else {
         question.needs.highest_c = Some(celsius);
         // The figure says it better.
-        question.read_as.retain(|note| note != HOT);
+        question.notes.retain(|note| note != HOT);
     }
 }
 
@@ -528,7 +527,7 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
             if value < MOST_MISALIGNED && is_out_of_line =>
         {
             question.needs.is_misaligned = true;
-            question.read_as.push(format!(
+            question.notes.push(format!(
                 "a misalignment of {value}° is not looked at by itself: compare it with what the bearing's data allow"
             ));
         }
@@ -541,7 +540,7 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
         "°" | "deg" | "degs" | "degree" | "degrees" | "grad" | "degrés" => {
             set_celsius(question, value);
             question
-                .read_as
+                .notes
                 .push(format!("{value} degrees read as {value} °C"));
         }
         "f" if value < LEAST_BARE_FAHRENHEIT => return false,
@@ -554,7 +553,7 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
         "off" | "pcs" | "pieces" | "stück" | "stueck" | "stk" | "ea" => {}
         "hrc" => {
             needs.shaft_hrc = Some(value);
-            question.read_as.retain(|note| note != HARD);
+            question.notes.retain(|note| note != HARD);
         }
         "row" | "rows" | "reihen" => question.traits.rows = Some(value as u8),
         "shore" => question.traits.hardness = Some(format!("{value} Shore A")),

@@ -42,7 +42,7 @@ pub(super) fn take_nominal(question: &mut Question, readings: &[Reading]) -> boo
         let mm = row.size.get(of).map(|length| length.to_mm() / 25.4);
         mm.map_or_else(String::new, |inch| format!("{inch:.3}"))
     };
-    question.read_as.push(format!(
+    question.notes.push(format!(
         "read as the nominal size of `{}`, which is {} x {} in: say `measured` if the fractions were measured",
         row.designation,
         inch(Dimension::InsideDiameter),
@@ -146,7 +146,7 @@ pub(super) fn name_outside(question: &mut Question, readings: &mut Vec<Reading>)
                 .find(|(at, one, other)| agrees(mm[*at], one.max(*other), one.min(*other)));
             if let Some((at, ..)) = outer_at {
                 let outer = readings.remove(at);
-                question.read_as.push(format!(
+                question.notes.push(format!(
                     "outside diameter {} is the inside and two sections, and tells nothing more",
                     outer.length.length
                 ));

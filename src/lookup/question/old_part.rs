@@ -205,7 +205,7 @@ mod tests {
         let question = Question::read("O-ring 25x3 EPDM, old one was NBR").unwrap();
         assert_eq!(question.traits.material.as_deref(), Some("EPDM"));
         assert!(question.not_understood.is_empty(), "{question:?}");
-        let told = question.read_as.join("; ");
+        let told = question.notes.join("; ");
         assert!(
             told.contains("`old one was NBR` is what the old part was"),
             "{told}"

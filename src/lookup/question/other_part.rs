@@ -102,7 +102,7 @@ pub(super) fn note(question: &mut Question, rest: &str) {
                 .contains(&lower.as_str()),
         }
     });
-    question.read_as.push(format!(
+    question.notes.push(format!(
         "`{number}` ({family}) is answered, and the words beside it name another part ({other}): ask for one part at a time"
     ));
     if is_bearing && family.class() == PartClass::Bearings {
@@ -212,7 +212,7 @@ mod tests {
             assert_eq!(designation, Some(number), "{text}");
             assert!(question.partial.is_empty(), "{text}");
             let told = question
-                .read_as
+                .notes
                 .iter()
                 .find(|note| note.contains("another part"));
             match other {

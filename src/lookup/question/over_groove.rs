@@ -145,7 +145,7 @@ fn under_bore(question: &mut Question, mm: f64) {
             return;
         }
     };
-    question.read_as.push(note);
+    question.notes.push(note);
 }
 
 fn on_rod(question: &mut Question, mm: f64) {
@@ -178,7 +178,7 @@ fn on_rod(question: &mut Question, mm: f64) {
             }
         }
     };
-    question.read_as.push(note);
+    question.notes.push(note);
 }
 
 #[cfg(test)]
@@ -278,11 +278,11 @@ mod tests {
         ] {
             let question = read(text);
             assert_eq!(question.not_understood, [word], "{text}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert!(told.contains(says), "{text}: {told}");
         }
         let agrees = read("O-ring 25x3 groove floor 25.5 depth 2.4 width 3.8 bore 30.4");
-        let told = agrees.read_as.join("; ");
+        let told = agrees.notes.join("; ");
         assert!(
             agrees.not_understood.is_empty() && !told.contains("leaves"),
             "{agrees:?}"

@@ -131,7 +131,7 @@ fn tell(question: &mut Question, numbers: &[Number], second: &Number, is_one_siz
         known.name, second.name
     );
     if !is_one_size {
-        question.read_as.push(format!(
+        question.notes.push(format!(
             "{names}: each number is taken with its own, and without any where none stands behind it"
         ));
         return;
@@ -143,7 +143,7 @@ fn tell(question: &mut Question, numbers: &[Number], second: &Number, is_one_siz
     let left = [marks(second), marks(known), second.name.clone()];
     let left = left.into_iter().find(|marks| !marks.is_empty());
     question.not_understood.extend(left);
-    question.read_as.push(format!(
+    question.notes.push(format!(
         "{names}, and what they say differently is left open: read the marks of the old bearing, and ask again with the one that is right"
     ));
 }

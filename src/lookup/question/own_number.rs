@@ -2,6 +2,7 @@
 
 use super::{Question, QuestionError, duty, features, minus, near_number, words};
 use crate::catalogue::card_index::{CardIndex, NamedCard};
+use crate::language::in_backticks;
 use crate::lookup::reading::Reading;
 use crate::part::designation::Designation;
 use crate::part::{NameKey, SizeKey};
@@ -72,7 +73,7 @@ impl Question {
         };
         let is_number = NameKey::new(&named.card.number) == NameKey::new(&self.text);
         if is_number && named.size != designated {
-            self.read_as.push(format!(
+            self.notes.push(format!(
                 "`{}` is the number of a part of the shop and a standard number of another size: both are shown",
                 self.text
             ));
@@ -98,7 +99,7 @@ impl Question {
         let mut question = Self::of_card(&head, named);
         let several = index.several_called(&head);
         if !several.is_empty() {
-            question.read_as.push(format!(
+            question.notes.push(format!(
                 "several parts go by `{head}`: {}; ask by one of these numbers",
                 listed(&several)
             ));
@@ -166,7 +167,7 @@ impl Question {
         let mut question = match read {
             Some((mut question, name)) => {
                 let is_number = text.trim() == card.number;
-                question.read_as.push(if is_number {
+                question.notes.push(if is_number {
                     format!("`{text}` is a part of the shop: read as `{name}`")
                 } else {
                     let number = &card.number;
@@ -238,9 +239,7 @@ fn is_long_figure(text: &str) -> bool {
 
 /// Numbers in words, the first of many.
 fn listed(numbers: &[String]) -> String {
-    let mut named: Vec<String> = (numbers.iter().take(MOST_NAMED))
-        .map(|number| format!("`{number}`"))
-        .collect();
+    let mut named = in_backticks(numbers.iter().take(MOST_NAMED));
     if numbers.len() > MOST_NAMED {
         named.push("...".to_owned());
     }

@@ -170,7 +170,7 @@ mod tests {
             assert!(question.not_understood.is_empty(), "{text}: {question:?}");
             assert_eq!(question.family, Some(family), "{text}");
             let says = format!("`{place}` is taken as the place of the part");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert!(told.contains(&says), "{text}: {told}");
             assert!(question.partial.is_empty(), "{text}: {question:?}");
         }

@@ -10,14 +10,14 @@ use crate::part::{Family, SealForm};
 pub(super) fn hangs(question: &mut Question) {
     let axial = &mut question.needs.axial;
     *axial = axial.or(Some(AxialNeed::OneWay));
-    question.read_as.push(
+    question.notes.push(
         "the weight of a vertical shaft hangs on its bearings: read as a load along the shaft one way".to_owned(),
     );
 }
 
 pub(super) fn on_straight_shaft(question: &mut Question) {
     if question.traits.has_tapered_bore() {
-        question.read_as.push(
+        question.notes.push(
             "a tapered bore on a straight shaft sits on an adapter sleeve: look at the sleeve and its nut too".to_owned(),
         );
     }
@@ -32,7 +32,7 @@ pub(super) const HARD: &str = "a hardened shaft read as 58 HRC: have it measured
 pub(super) fn on_hard_shaft(question: &mut Question) {
     if question.needs.shaft_hrc.is_none() {
         question.needs.shaft_hrc = Some(RACEWAY_HRC);
-        question.read_as.push(HARD.to_owned());
+        question.notes.push(HARD.to_owned());
     }
 }
 
@@ -62,7 +62,7 @@ pub(super) fn note_way(question: &mut Question) {
         WAYS.iter().find(|(way, _)| *way == word)
     });
     if let Some((way, ribs)) = way.filter(|_| turns) {
-        question.read_as.push(format!(
+        question.notes.push(format!(
             "a shaft that turns {way} seen from the air side needs a seal without ribs or with {ribs}: look at the arrow on the old seal"
         ));
     }
@@ -94,7 +94,7 @@ pub(super) fn outside(question: &mut Question, form: SealForm) {
 pub(super) fn two_lips(question: &mut Question, words: &str) {
     question.family = question.family.or(Some(Family::LipSeal));
     question.not_understood.push(words.to_owned());
-    question.read_as.push(format!(
+    question.notes.push(format!(
         "`{words}` does not tell whether the second lip is a dust lip (S, DIN 3760) or a sealing lip: look at the old seal"
     ));
 }
@@ -105,13 +105,17 @@ pub(super) const HOT: &str = "hot read as 120 °C: say how hot";
 pub(super) fn hot(question: &mut Question) {
     if question.needs.highest_c.is_none() {
         question.needs.highest_c = Some(120.0);
-        question.read_as.push(HOT.to_owned());
+        question.notes.push(HOT.to_owned());
     }
 }
 
 /// `pair DB`: the arrangement of a set behind other words; gives what is left.
 pub(super) fn arrangement(question: &mut Question, text: &str) -> Option<String> {
     const MARKS: [&str; 3] = ["DB", "DF", "DT"];
+    let mut pairs = text.as_bytes().windows(2);
+    if !pairs.any(|pair| MARKS.iter().any(|mark| mark.as_bytes() == pair)) {
+        return None;
+    }
     let bare = |word: &str| word.trim_matches([',', ';', '(', ')']).to_owned();
     let words: Vec<&str> = text.split_whitespace().collect();
     let (at, mark) = words.iter().enumerate().find_map(|(at, word)| {
@@ -224,7 +228,7 @@ mod tests {
             assert_eq!(question.needs.has_dust_lip, None, "{text}");
             assert_eq!(question.traits.seal_form, form, "{text}");
             assert_eq!(question.not_understood, [words], "{text}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert!(
                 told.contains("dust lip (S, DIN 3760) or a sealing lip"),
                 "{text}"
@@ -236,11 +240,11 @@ mod tests {
     fn heat_and_hardness_without_a_figure_are_told() {
         let question = read("6205 hot");
         assert_eq!(question.needs.highest_c, Some(120.0));
-        assert!(question.read_as.iter().any(|note| note == HOT));
+        assert!(question.notes.iter().any(|note| note == HOT));
         // A figure says it better.
         let question = read("6205 hot 150 °C");
         assert_eq!(question.needs.highest_c, Some(150.0));
-        assert!(question.read_as.iter().all(|note| note != HOT));
+        assert!(question.notes.iter().all(|note| note != HOT));
         for text in [
             "oil seal 35x52x7 NBR hot oil 130 C",
             "oil seal 35x52x7 NBR 130 C hot oil",
@@ -251,16 +255,16 @@ mod tests {
                 question.needs.highest_c.is_some_and(|c| c > 120.0),
                 "{text}"
             );
-            assert!(question.read_as.iter().all(|note| note != HOT), "{text}");
+            assert!(question.notes.iter().all(|note| note != HOT), "{text}");
         }
         let ground = read("RNA4905 hardened shaft 60 HRC");
         assert_eq!(ground.needs.shaft_hrc, Some(60.0));
-        assert!(ground.read_as.iter().all(|note| note != HARD), "{ground:?}");
+        assert!(ground.notes.iter().all(|note| note != HARD), "{ground:?}");
         for text in ["22216 misalignment 1.5 degrees", "22216 1.5° misalignment"] {
             let question = read(text);
             assert!(question.needs.is_misaligned, "{text}");
             assert_eq!(question.needs.highest_c, None, "{text}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert!(
                 told.contains("1.5°") && !told.contains("°C"),
                 "{text}: {told}"
@@ -279,9 +283,9 @@ mod tests {
         );
         assert!(read("dowel 8x30 soft").traits.has_variant("unhardened"));
         assert_eq!(read("6205 soft").not_understood, ["soft"]);
-        let told = read("22208 K on straight shaft").read_as;
+        let told = read("22208 K on straight shaft").notes;
         assert!(told.iter().any(|note| note.contains("adapter sleeve")));
-        assert!(read("22208 on straight shaft").read_as.is_empty());
+        assert!(read("22208 on straight shaft").notes.is_empty());
     }
 
     /// DIN 3760, from memory: ribs pump one way, a plain lip seals either way.
@@ -301,7 +305,7 @@ mod tests {
             ("6205 shaft turns", None),
         ] {
             let question = read(text);
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert_eq!(
                 told.contains("without ribs or with"),
                 ribs.is_some(),

@@ -195,7 +195,7 @@ pub(super) fn note_inch(question: &mut Question, readings: &[Reading]) {
         let is_thickness = readings.len() > 1 && mm <= THICKEST_MM;
         if !is_thickness && !is_size(mm) {
             question.is_inch_seat = true;
-            question.read_as.push(format!(
+            question.notes.push(format!(
                 "{mm} mm is no size of DIN 471 and DIN 472: an inch shaft or bore takes an inch ring, which is in no table here; measure its groove, and ask for it by seat, groove and thickness"
             ));
         }
@@ -312,7 +312,7 @@ mod tests {
             ("circlip bore 62", false),
             ("external circlip groove 23.9", false),
         ] {
-            let notes = Question::read(text).unwrap().read_as.join("; ");
+            let notes = Question::read(text).unwrap().notes.join("; ");
             assert_eq!(notes.contains("an inch ring"), is_told, "{text}: {notes}");
         }
     }

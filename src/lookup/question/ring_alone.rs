@@ -80,7 +80,7 @@ pub(super) fn read(text: &str) -> Option<Question> {
     half::add(&mut question, "inner ring only");
     words::read(&mut question, &others.join(" "));
     text.trim().clone_into(&mut question.text);
-    question.read_as.push(format!(
+    question.notes.push(format!(
         "{} x {} x {} mm are bore, raceway and width of the inner ring of `{}` (ISO 1206)",
         mm[0], mm[1], mm[2], row.designation
     ));
@@ -140,7 +140,7 @@ mod tests {
             assert_eq!(basic, Some(number), "{text}");
             assert!(question.traits.has_variant("inner ring only"), "{text}");
             assert!(
-                question.read_as.iter().any(|note| note.contains(number)),
+                question.notes.iter().any(|note| note.contains(number)),
                 "{text}"
             );
             assert_eq!(question.text, text);

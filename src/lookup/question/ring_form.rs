@@ -63,7 +63,7 @@ pub(super) fn take(question: &mut Question, text: &str) -> Option<String> {
         question.not_understood.push(letter.to_string());
         return Some(left.join(" "));
     }
-    question.read_as.push(format!("`{written}`: {says}"));
+    question.notes.push(format!("`{written}`: {says}"));
     if standard.is_none() {
         left.push(name);
     }
@@ -93,10 +93,7 @@ mod tests {
             assert_eq!(question.family, Some(family), "{text}");
             let left = &question.not_understood;
             assert!(left.is_empty(), "{text}: {left:?}");
-            assert!(
-                question.read_as.iter().any(|of| of.contains(says)),
-                "{text}"
-            );
+            assert!(question.notes.iter().any(|of| of.contains(says)), "{text}");
             let size_mm = match (question.designated_size(), question.readings.first()) {
                 (Some(size), _) => size.dimensions().next().map(|(_, of)| of.to_mm()),
                 (None, reading) => reading.map(|of| of.length.length.to_mm()),

@@ -51,7 +51,7 @@ pub(super) fn note(question: &mut Question) {
     let Some((other, _)) = said.iter().find(|(_, of)| of != family) else {
         return;
     };
-    question.read_as.push(format!(
+    question.notes.push(format!(
         "`{first}` and `{other}` contradict each other: see whether the ring sits on a shaft or in a bore, and ask again with the one that is right"
     ));
     let suffixes = &mut question.traits.unknown_suffixes;
@@ -153,7 +153,7 @@ mod tests {
             ),
         ] {
             let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert!(
                 told.contains(&format!("{says} contradict")),
                 "{text}: {told}"
@@ -195,7 +195,7 @@ mod tests {
             "6205 shaft 25 housing 52",
         ] {
             let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert!(!told.contains("contradict"), "{text}: {told}");
         }
     }

@@ -191,7 +191,7 @@ fn note_contrary(question: &mut Question) {
         question.not_understood.push(class.clone());
         // `shaft 25 k6 H7`: the shaft has its own, and the housing was not named.
         if !has_class(beside) {
-            question.read_as.push(contrary(class, beside));
+            question.notes.push(contrary(class, beside));
         }
     }
 }
@@ -329,7 +329,7 @@ mod tests {
             let read: Vec<Role> = question.readings.iter().filter_map(|of| of.role).collect();
             assert_eq!(read, roles, "{text}");
             let told = question
-                .read_as
+                .notes
                 .iter()
                 .any(|note| note.contains("before it is taken as"));
             assert_eq!(told, is_told, "{text}: {question:?}");
@@ -354,7 +354,7 @@ mod tests {
             let question = Question::read(text).unwrap();
             assert_eq!(question.not_understood, [class], "{text}");
             assert!(question.fit_classes.is_empty(), "{text}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             let says = format!("the seat is {seat}, and `{class}`");
             assert!(told.contains(&says), "{text}: {told}");
             for one in &answer(&question, None).answers {
@@ -374,7 +374,7 @@ mod tests {
             let question = Question::read(text).unwrap();
             assert_eq!(question.fit_classes, classes, "{text}");
             assert_eq!(question.not_understood, left, "{text}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert!(!told.contains("contradict"), "{text}: {told}");
         }
     }

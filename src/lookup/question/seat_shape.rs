@@ -76,7 +76,7 @@ mod tests {
         ] {
             let question = Question::read(text).unwrap();
             assert!(question.not_understood.is_empty(), "{text}: {question:?}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert!(told.contains("adapter sleeve"), "{text}: {told}");
             assert!(!told.contains("another part"), "{text}: {told}");
         }

@@ -94,8 +94,8 @@ fn add_behind(question: &mut Question, name: &str, between: Between) {
     }
     keep(question, Some(row));
     let note = "two numbers in one question: it is taken for either of them".to_owned();
-    if question.partial.len() > 1 && !question.read_as.contains(&note) {
-        question.read_as.push(note);
+    if question.partial.len() > 1 && !question.notes.contains(&note) {
+        question.notes.push(note);
     }
 }
 
@@ -193,7 +193,7 @@ fn tell_companion(question: &mut Question, other: &str) {
         "`{}` is answered; `{other}` is another part: ask for it by itself",
         first.unwrap_or_default()
     );
-    question.read_as.push(note);
+    question.notes.push(note);
 }
 
 /// `and 1 x 6309`: how many are wanted of the second.

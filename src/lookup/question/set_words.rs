@@ -1,7 +1,10 @@
 //! Bearings that are made to work together, in words: `set of 2`, `matched set`, `Satz`; and that they are not: `single`,
 //! `not a matched set`. Of parts that come in no sets it is how many are wanted.
 
+use std::sync::LazyLock;
+
 use super::Question;
+use super::any_of::AnyOf;
 use super::need_words::{PAIR, is_set};
 
 /// Words in front of a set that say what set it is.
@@ -36,6 +39,8 @@ const COUNTS: [(&str, u32); 9] = [
 ];
 /// Words for one bearing by itself.
 const SINGLES: [&str; 4] = ["single", "singly", "einzeln", "einzelnes"];
+/// What stands in every word for a set or for one bearing by itself.
+const PIECES: [&str; 6] = ["set", "satz", "pair", "paar", "singl", "einzeln"];
 /// Words that `single` may stand before without saying something of them, as `single row` does.
 const BEHIND_SINGLE: [&str; 9] = [
     "bearing",
@@ -61,6 +66,11 @@ struct Set {
 
 /// Takes the words for sets out of a text; gives what is left, or nothing where there are none.
 pub(super) fn take(question: &mut Question, text: &str) -> Option<String> {
+    // Most questions have no such word: they are not taken apart.
+    static ANY: LazyLock<AnyOf> = LazyLock::new(|| PIECES.into_iter().collect());
+    if !ANY.may_stand_in(text) {
+        return None;
+    }
     let words: Vec<&str> = text.split_whitespace().collect();
     let lower: Vec<String> = words.iter().map(|word| bare(word)).collect();
     let mut left: Vec<&str> = Vec::with_capacity(words.len());
@@ -82,9 +92,8 @@ pub(super) fn take(question: &mut Question, text: &str) -> Option<String> {
             }
             Some(set) => {
                 question.not_understood.push(phrase);
-                if !set.is_denied && !is_known && !question.read_as.iter().any(|note| note == PAIR)
-                {
-                    question.read_as.push(PAIR.to_owned());
+                if !set.is_denied && !is_known && !question.notes.iter().any(|note| note == PAIR) {
+                    question.notes.push(PAIR.to_owned());
                 }
             }
             None if is_single && is_known => question.not_understood.push(phrase),
@@ -112,7 +121,7 @@ pub(super) fn settle(question: &mut Question) {
         .not_understood
         .retain(|phrase| !says_it_again(phrase));
     if question.not_understood.len() < count {
-        question.read_as.retain(|note| note != PAIR);
+        question.notes.retain(|note| note != PAIR);
     }
 }
 
@@ -120,7 +129,7 @@ pub(super) fn settle(question: &mut Question) {
 pub(super) fn is_told(question: &Question, phrase: &str) -> bool {
     let words: Vec<String> = phrase.split(' ').map(bare).collect();
     let set = set_at(&words, 0).filter(|set| set.words == words.len() && !set.is_denied);
-    set.is_some() && question.read_as.iter().any(|note| note == PAIR)
+    set.is_some() && question.notes.iter().any(|note| note == PAIR)
 }
 
 /// True for a word in lower case for a set, which is no suffix of a number.
@@ -206,6 +215,18 @@ fn bare(word: &str) -> String {
 mod tests {
     use super::*;
 
+    #[test]
+    fn a_piece_stands_in_every_word_for_sets() {
+        for word in SETS
+            .into_iter()
+            .chain(PAIRS)
+            .chain(SINGLES)
+            .chain(["2er-satz"])
+        {
+            assert!(PIECES.iter().any(|piece| word.contains(piece)), "{word}");
+        }
+    }
+
     fn read(text: &str) -> Question {
         Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"))
     }
@@ -223,7 +244,7 @@ mod tests {
             let question = read(text);
             assert_eq!(question.not_understood, [left], "{text}");
             assert!(question.untold().is_empty(), "{text}: {question:?}");
-            assert!(question.read_as.iter().any(|note| note == PAIR), "{text}");
+            assert!(question.notes.iter().any(|note| note == PAIR), "{text}");
             assert!(question.readings.is_empty(), "{text}: {question:?}");
         }
         for (text, arrangement) in [
@@ -238,7 +259,7 @@ mod tests {
             assert_eq!(known, Some(arrangement), "{text}");
             let left = &question.not_understood;
             assert!(left.is_empty(), "{text}: {left:?}");
-            assert!(question.read_as.iter().all(|note| note != PAIR), "{text}");
+            assert!(question.notes.iter().all(|note| note != PAIR), "{text}");
             assert!(question.readings.is_empty(), "{text}: {question:?}");
         }
         // Two arrangements of three or four are none of these.
@@ -260,7 +281,7 @@ mod tests {
             let left = &question.not_understood;
             assert!(left.is_empty(), "{text}: {left:?}");
             assert!(question.traits.arrangement.is_none(), "{text}");
-            assert!(question.read_as.is_empty(), "{text}: {question:?}");
+            assert!(question.notes.is_empty(), "{text}: {question:?}");
             assert!(question.readings.is_empty(), "{text}: {question:?}");
         }
         for (text, left) in [

@@ -105,12 +105,12 @@ fn name_outside_of_ring(question: &mut Question, readings: &mut Vec<Reading>) {
     };
     if question.designation.is_some() || readings.iter().any(is_seat) {
         readings.remove(at);
-        question.read_as.push(format!(
+        question.notes.push(format!(
             "the outside of a ring for shafts is in no table, and is not looked at: {said}"
         ));
     } else {
         readings[at].role = Some(Role::Shaft);
-        question.read_as.push(format!(
+        question.notes.push(format!(
             "the outside of a ring for shafts is in no table: {said} is taken as the diameter of its shaft, by which it is named (DIN 471); measure the shaft"
         ));
     }
@@ -217,7 +217,7 @@ mod tests {
             let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
             let roles: Vec<Option<Role>> = question.readings.iter().map(|of| of.role).collect();
             assert_eq!(roles, [Some(role)], "{text}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert!(told.contains(says), "{text}: {told}");
             let answers = crate::lookup::answer(&question, None).answers;
             let first = answers.first().map(|one| &*one.designation);
@@ -231,7 +231,7 @@ mod tests {
         }
         // DIN 472: the outside of a ring for bores is that of the free ring.
         let internal = Question::read("internal circlip od 25").unwrap();
-        assert!(internal.read_as.is_empty() && internal.not_understood.is_empty());
+        assert!(internal.notes.is_empty() && internal.not_understood.is_empty());
     }
 
     #[test]

@@ -110,7 +110,7 @@ mod tests {
         let question = Question::read("o-ring 1234 x 139 thou").unwrap();
         let answers = answer(&question, None).answers;
         assert_eq!(answers[0].designation, "AS568-218");
-        let told = question.read_as.join("; ");
+        let told = question.notes.join("; ");
         assert!(
             told.contains("thousandths of an inch read as inches"),
             "{told}"
@@ -121,9 +121,9 @@ mod tests {
     fn a_foot_is_told() {
         let question = Question::read("25x52 1 ft").unwrap();
         assert_eq!(question.not_understood, ["1 ft"]);
-        let told = question.read_as.join("; ");
+        let told = question.notes.join("; ");
         assert!(told.contains("a foot is no unit of a part here"), "{told}");
         let micron = Question::read("25x52x15 30 µm").unwrap();
-        assert!(micron.read_as.iter().all(|note| !note.contains("foot")));
+        assert!(micron.notes.iter().all(|note| !note.contains("foot")));
     }
 }

@@ -145,6 +145,7 @@ fn begins_with_length(text: &str) -> bool {
 /// True for a number of the tables with suffixes that the standards explain.
 pub(super) fn is_whole_number(text: &str) -> bool {
     !begins_with_length(text)
+        && Designation::may_begin(text)
         && Designation::parse(text).is_some_and(|read| {
             read.family
                 .is_some_and(|family| family.class() == PartClass::Bearings)
@@ -163,6 +164,10 @@ pub(super) fn marks_behind(text: &str) -> Option<String> {
     };
     let count = words.iter().take_while(is_mark).take(MOST_MARKS).count();
     for at in (1..=count.min(words.len().saturating_sub(1))).rev() {
+        // Whatever stands behind it: what begins so is no number.
+        if begins_with_length(words[at]) || !Designation::may_begin(words[at]) {
+            continue;
+        }
         let marks = words[..at].join(" ");
         // The longest run of words that is the number with what was written behind it.
         let end = (at + 1..=words.len()).rev().find(|end| {

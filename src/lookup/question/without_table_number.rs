@@ -379,7 +379,7 @@ mod tests {
             let sum_mm: f64 = read.sum();
             assert!((sum_mm - 115.8).abs() < 1e-9, "{text}: {question:?}");
             assert!(question.designation.is_none(), "{text}");
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert!(
                 told.contains("`5206` has a bore of 30 mm"),
                 "{text}: {told}"

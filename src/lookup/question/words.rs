@@ -1,5 +1,7 @@
 //! Reads a question word by word: figures with what they are of, suffixes, instruments, and words that ask for more.
 
+use std::borrow::Cow;
+
 use super::Question;
 use super::amount;
 use super::binding::{self, is_role};
@@ -55,14 +57,7 @@ struct Figure {
 pub(super) fn read(question: &mut Question, text: &str) {
     let text = second_number::take(question, text);
     let text = need_words::take_phrases(question, &text);
-    let spaced = text
-        .replace(';', ", ")
-        .replace(['=', ':', 'Ø', 'ø', '⌀'], " ")
-        .replace("°C", " °C")
-        .replace("° C", " °C")
-        .replace("°F", " °F")
-        .replace("° F", " °F")
-        .replace("ore gauge", "ore-gauge");
+    let spaced = with_blanks(&text);
     let words: Vec<&str> = spaced.split_whitespace().collect();
     let mut reader = Reader {
         question,
@@ -86,6 +81,24 @@ pub(super) fn read(question: &mut Question, text: &str) {
     need_words::settle_lip(question);
     need_words::drop_names_of_needs(question);
     family_words::drop_names_of_part(question);
+}
+
+/// The text with blanks for signs between words and in front of degrees; as it is where it has none of those.
+fn with_blanks(text: &str) -> Cow<'_, str> {
+    const GAUGE: &str = "ore gauge";
+    let may_part = |b: u8| !b.is_ascii() || matches!(b, b';' | b'=' | b':');
+    if !text.bytes().any(may_part) && !text.contains(GAUGE) {
+        return Cow::Borrowed(text);
+    }
+    let spaced = text
+        .replace(';', ", ")
+        .replace(['=', ':', 'Ø', 'ø', '⌀'], " ")
+        .replace("°C", " °C")
+        .replace("° C", " °C")
+        .replace("°F", " °F")
+        .replace("° F", " °F")
+        .replace(GAUGE, "ore-gauge");
+    Cow::Owned(spaced)
 }
 
 impl Reader<'_> {
@@ -255,7 +268,7 @@ impl Reader<'_> {
         };
         let unit = words[unit].trim_end_matches([',', ';']);
         let said = format!("{} {unit}", figure.text);
-        self.question.read_as.extend(thou::of_feet(&said, unit));
+        self.question.notes.extend(thou::of_feet(&said, unit));
         self.question.not_understood.push(said);
         true
     }
@@ -329,7 +342,7 @@ impl Reader<'_> {
         {
             if seat_class::is_of_ring(self.question, (last.role, &last.text), seat) {
                 last.role = Some(seat);
-                self.question.read_as.push(seat_class::of_ring(word, seat));
+                self.question.notes.push(seat_class::of_ring(word, seat));
             } else if !is_beside && seat_class::is_of_other_ring(last.role, seat) {
                 self.question.not_understood.push(word.to_owned());
                 return true;

@@ -39,6 +39,17 @@ const OPENINGS: [&str; 26] = [
     "BEARING",
 ];
 
+/// Letters in front of a number, as they are told apart below.
+const LETTERS: [&str; 19] = [
+    "N", "NU", "NJ", "NUP", "NN", "NNU", "QJ", "NA", "RNA", "HK", "BK", "K", "AXK", "NKX", "NKIA",
+    "NKIB", "R", "RLS", "RMS",
+];
+
+/// What texts begin with that are read here, where it is a letter.
+pub(super) fn openings() -> Vec<&'static str> {
+    [&OPENINGS[..], &LETTERS].concat()
+}
+
 /// Reads a bearing designation from cleaned text.
 pub(super) fn read(text: &str) -> Option<Designation> {
     let text = strip_word(text, &OPENINGS).unwrap_or(text);

@@ -9,6 +9,11 @@ const LETTERS: [&str; 14] = [
     "L", "LL", "LM", "M", "HM", "H", "HH", "EH", "JL", "JLM", "JM", "JHM", "JH", "JHH",
 ];
 
+/// What texts begin with that are read here, where it is a letter.
+pub(super) fn openings() -> Vec<&'static str> {
+    LETTERS.to_vec()
+}
+
 /// Reads a pair. A cone alone is no bearing, and its number alone could be anybody's.
 pub(super) fn read(text: &str) -> Option<Designation> {
     let (letters, cone, rest) = number(text)?;

@@ -5,13 +5,20 @@ use super::text::{split_digits, tokens};
 use crate::part::Family;
 use crate::units::Length;
 
+const STANDARD: &str = "ISO 355";
+
+/// What texts begin with that are read here, where it is a letter.
+pub(super) fn openings() -> Vec<&'static str> {
+    vec![STANDARD, "T"]
+}
+
 /// Reads `T`, angle series 1 to 7, diameter series A to G, width series A to E, and the bore in three digits.
 ///
 /// # Source
 /// ISO 355: the dimension series is three symbols such as 2FB (contact angle, outside diameter, width); ISO 10317 puts `T`
 /// before it and the bore in mm behind it.
 pub(super) fn read(text: &str) -> Option<Designation> {
-    let body = text.strip_prefix("ISO 355").map_or(text, str::trim_start);
+    let body = text.strip_prefix(STANDARD).map_or(text, str::trim_start);
     let body = body.strip_prefix('T').map_or(body, str::trim_start);
     let mut signs = body.chars();
     let (angle, diameter, width) = (signs.next()?, signs.next()?, signs.next()?);

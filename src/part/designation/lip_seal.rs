@@ -34,6 +34,12 @@ const ALSO_BEARINGS: [(i64, i64); 7] = [
     (80, 100),
 ];
 
+/// What texts begin with that are read here, where it is a letter.
+pub(super) fn openings() -> Vec<&'static str> {
+    let forms = SealForm::ALL.iter().map(|form| form.code());
+    WORDS.into_iter().chain(forms).collect()
+}
+
 /// Reads a lip seal designation from cleaned text.
 ///
 /// A bare size is one only where its width is that of DIN 3760 for the shaft and no bearing has that size.

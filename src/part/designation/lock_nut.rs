@@ -15,8 +15,16 @@ const WORDS: [&str; 8] = [
     "WELLENMUTTER",
     "NUTMUTTER",
 ];
+/// Letters of nuts, and of the washers that lock them, of which no sizes are kept.
+const NUTS: [&str; 2] = ["KM", "KML"];
+const WASHERS: [&str; 2] = ["MB", "MBL"];
 /// Largest code of DIN 981 taken for a nut.
 const LAST_CODE: u16 = 56;
+
+/// What texts begin with that are read here, where it is a letter.
+pub(super) fn openings() -> Vec<&'static str> {
+    [&WORDS[..], &NUTS, &WASHERS].concat()
+}
 
 /// Reads a lock nut designation from cleaned text.
 pub(super) fn read(text: &str) -> Option<Designation> {
@@ -42,12 +50,10 @@ fn by_thread(text: &str) -> Option<(Designation, &str)> {
 fn by_code(text: &str) -> Option<(Designation, &str)> {
     let end = text.find(|c: char| !c.is_ascii_alphabetic())?;
     let (letters, rest) = text.split_at(end);
-    let family = match letters {
-        "KM" | "KML" => Some(Family::LockNut),
-        // Washers lock the nut; no sizes are kept of them.
-        "MB" | "MBL" => None,
-        _ => return None,
-    };
+    let family = NUTS.contains(&letters).then_some(Family::LockNut);
+    if family.is_none() && !WASHERS.contains(&letters) {
+        return None;
+    }
     let (digits, rest) = split_digits(rest.strip_prefix([' ', '-']).unwrap_or(rest));
     let code: u16 = digits.parse().ok().filter(|code| *code <= LAST_CODE)?;
     let ends = !rest.starts_with(|c: char| c.is_alphanumeric() || c == '.');

@@ -17,8 +17,15 @@ const WORDS: [&str; 7] = [
     "RUNDDICHTRING",
 ];
 const AS568: [&str; 4] = ["AS568A", "AS568", "AS 568A", "AS 568"];
+const SIZE_CODES: [&str; 4] = ["ISO 3601-1", "ISO 3601", "ISO3601-1", "ISO3601"];
+const JIS: [&str; 2] = ["JIS B 2401-1", "JIS B 2401"];
 /// Sections in micrometres that only O-rings have (SAE AS568 rounded, ISO 3601-1:1988): a bare `31.34x3.53` is an O-ring.
 const OWN_SECTIONS_UM: [i64; 8] = [1780, 2620, 3530, 5330, 6990, 1800, 2650, 3550];
+
+/// What texts begin with that are read here, where it is a letter.
+pub(super) fn openings() -> Vec<&'static str> {
+    [&WORDS[..], &AS568, &SIZE_CODES, &JIS].concat()
+}
 
 /// Reads an O-ring designation from cleaned text.
 pub(super) fn read(text: &str) -> Option<Designation> {
@@ -66,7 +73,7 @@ fn dash_number(text: &str) -> Option<(Designation, &str)> {
 ///
 /// Source: ISO 3601-1, annex of size codes; from memory.
 fn size_code(text: &str) -> Option<(Designation, &str)> {
-    let body = strip_word(text, &["ISO 3601-1", "ISO 3601", "ISO3601-1", "ISO3601"])?;
+    let body = strip_word(text, &SIZE_CODES)?;
     let (digits, rest) = split_digits(body);
     let is_code = digits.len() == 3 && !rest.starts_with(['.', ',', '/']);
     let is_size = rest.trim_start().starts_with(['X', '\u{d7}']);
@@ -81,7 +88,7 @@ fn size_code(text: &str) -> Option<(Designation, &str)> {
 
 /// Numbers of JIS B 2401, such as `P10A` or `G25`: only with the word or the standard in front, for they are short.
 fn jis_number(text: &str, is_worded: bool) -> Option<(Designation, &str)> {
-    let body = match strip_word(text, &["JIS B 2401-1", "JIS B 2401"]) {
+    let body = match strip_word(text, &JIS) {
         Some(body) => body,
         None if is_worded => text,
         None => return None,

@@ -24,6 +24,12 @@ const ASME: [&str; 4] = [
     "B18.8.2",
 ];
 
+/// What texts begin with that are read here, where it is a letter.
+pub(super) fn openings() -> Vec<&'static str> {
+    let metric = STANDARDS.iter().map(|(opening, ..)| *opening);
+    metric.chain(ASME).collect()
+}
+
 /// Reads a pin designation from cleaned text.
 pub(super) fn read(text: &str) -> Option<Designation> {
     if let Some(body) = strip_word(text, &ASME) {

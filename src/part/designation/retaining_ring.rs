@@ -13,14 +13,21 @@ const WORDS: [&str; 5] = [
     "INTERNAL CIRCLIP",
 ];
 
+const DIN: &str = "DIN";
+
 /// Signs for a digit that cannot be read.
 const GAPS: [char; 3] = ['?', '_', '#'];
+
+/// What texts begin with that are read here, where it is a letter.
+pub(super) fn openings() -> Vec<&'static str> {
+    [&WORDS[..], &[DIN]].concat()
+}
 
 /// Reads a retaining ring designation from cleaned text.
 pub(super) fn read(text: &str) -> Option<Designation> {
     let after_word = strip_word(text, &WORDS);
     let body = after_word.unwrap_or(text);
-    let after_din = body.strip_prefix("DIN").map(trim_signs);
+    let after_din = body.strip_prefix(DIN).map(trim_signs);
     let body = after_din.unwrap_or(body);
     let (standard, family) = match body.get(..3)? {
         "471" => ("DIN 471", Family::ShaftRetainingRing),

@@ -16,14 +16,15 @@ pub(super) fn clean(printed: &str) -> String {
             'Ø' | 'ø' | '⌀' | '"' => {}
             ',' if is_digit(at.checked_sub(1)) && is_digit(Some(at + 1)) => text.push('.'),
             c if c.is_whitespace() || matches!(c, ',' | ';' | '_') => {
-                if !text.ends_with(' ') {
+                if !text.is_empty() && !text.ends_with(' ') {
                     text.push(' ');
                 }
             }
             c => text.push(c.to_ascii_uppercase()),
         }
     }
-    text.trim().to_owned()
+    text.truncate(text.trim_end().len());
+    text
 }
 
 /// Takes the first of several openings off, where no letter or digit runs on from it.

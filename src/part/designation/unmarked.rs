@@ -24,7 +24,19 @@ pub(super) fn fill(designation: &mut Designation) {
         | Family::NeedleRoller => true,
         // Single row angular contact bearings get their clearance when mounted.
         Family::AngularContactBall => traits.rows == Some(2),
-        _ => false,
+        Family::TaperedRoller
+        | Family::NeedleRollerNoInnerRing
+        | Family::DrawnCupNeedle
+        | Family::NeedleCage
+        | Family::ThrustBall
+        | Family::ThrustNeedle
+        | Family::CombinedNeedleThrust
+        | Family::LipSeal
+        | Family::ORing
+        | Family::ShaftRetainingRing
+        | Family::BoreRetainingRing
+        | Family::LockNut
+        | Family::DowelPin => false,
     };
     let is_radial = family.is_radial_bearing();
     if has_radial_clearance {

@@ -7,10 +7,8 @@ use chrono::NaiveDate;
 use super::exposure::dates_contradict;
 use super::weibull::{Weibull, WeibullFit};
 use crate::catalogue::{Kit, NameKey, PartId, Shop, UsageOf};
+use crate::plan::year_length::YEAR_DAYS;
 use crate::record::{MachineRecord, UsageReason};
-
-/// Days of a year.
-const YEAR_DAYS: f64 = 365.0;
 
 /// A position in service.
 #[derive(Debug, Clone, Copy, PartialEq)]

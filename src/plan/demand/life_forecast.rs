@@ -4,9 +4,7 @@ use super::super::LeadTimeDemand;
 use super::life::{FittedPosition, PartLife};
 use super::renewal::failures_of_aged;
 use super::weibull::WeibullFit;
-
-/// Days of the year that the mean usage is told for.
-const YEAR_DAYS: f64 = 365.0;
+use crate::plan::year_length::YEAR_DAYS;
 
 /// Probability that is not carried further.
 const LEAST_SHARE: f64 = 1e-14;

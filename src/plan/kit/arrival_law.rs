@@ -11,12 +11,10 @@ use chrono::NaiveDateTime;
 use super::work_clock::WorkClock;
 use crate::plan::calendar::Calendars;
 use crate::plan::lead_time::Arrival;
+use crate::plan::tolerance::SHARE_TOLERANCE;
 
 /// Days ahead within which goods may arrive.
 const ARRIVAL_DAYS: i64 = 365;
-
-/// A quantile is met by a share this little below it, because sums are rounded.
-const SHARE_TOLERANCE: f64 = 1e-9;
 
 /// Share of cases below which an early arrival is left out.
 const LEAST_SHARE: f64 = 1e-5;

@@ -5,9 +5,7 @@ use std::sync::Arc;
 
 use super::arrival_law::ArrivalLaw;
 use super::line_value::Lateness;
-
-/// Quantities this close are the same.
-const TOLERANCE: f64 = 1e-9;
+use crate::plan::tolerance::TOLERANCE;
 
 /// An order or a way that gives something of a line.
 #[derive(Debug, Clone)]

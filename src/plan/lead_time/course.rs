@@ -6,6 +6,7 @@ use super::LATE_SHARE;
 use super::distribution::ArrivalDistribution;
 use super::spread::LeadTime;
 use crate::plan::calendar::{CalendarId, Calendars};
+use crate::plan::tolerance::SHARE_TOLERANCE;
 
 /// Share of cases that is left out at the late end of a distribution.
 const LEFT_OUT_SHARE: f64 = 1e-5;
@@ -31,9 +32,6 @@ const WORKDAYS_A_DAY: f64 = 5.0 / 7.0;
 
 /// Least step of hours.
 const QUARTER_HOUR: f64 = 0.25;
-
-/// A quantile is met by a share this little below it, because sums are rounded.
-const TOLERANCE: f64 = 1e-9;
 
 /// How the moment of an arrival comes about.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -238,7 +236,7 @@ impl Course {
             match moments.last_mut() {
                 Some(last) if last.0 >= moment => last.1 = last.1.max(share),
                 Some(last) if share <= last.1 => {}
-                _ if share > TOLERANCE => moments.push((moment, share)),
+                _ if share > SHARE_TOLERANCE => moments.push((moment, share)),
                 _ => {}
             }
         }

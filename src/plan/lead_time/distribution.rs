@@ -1,9 +1,7 @@
 //! Moments at which something may arrive, with their probabilities.
 
+use crate::plan::tolerance::SHARE_TOLERANCE;
 use chrono::NaiveDateTime;
-
-/// A quantile is met by a share this little below it, because sums are rounded.
-const TOLERANCE: f64 = 1e-9;
 
 /// Distribution of the moment of an arrival, after every calendar.
 ///
@@ -39,7 +37,7 @@ impl ArrivalDistribution {
     pub fn quantile(&self, share: f64) -> Option<NaiveDateTime> {
         let at = self
             .moments
-            .partition_point(|(_, reached)| *reached < share - TOLERANCE);
+            .partition_point(|(_, reached)| *reached < share - SHARE_TOLERANCE);
         self.moments.get(at).map(|(moment, _)| *moment)
     }
 

@@ -14,11 +14,11 @@ use super::lead_time_demand::LeadTimeDemand;
 use super::lead_time_law::LeadTimeLaw;
 use super::never_used::NeverUsed;
 use super::offer_behind::{Preferred, cheapest_with_lead_time, pack_in};
-use super::order_quantity::{QuantityReason, YEAR_DAYS, order_quantity, unit_price};
+use super::order_quantity::{QuantityReason, order_quantity, unit_price};
 use super::part_use::{PartUse, money};
 use super::reason::{
-    FirstThatPay, Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt,
-    ServiceGoal, WhyNoLevel,
+    FirstThatPay, Level, LevelBasis, LevelReason, LevelRule, OneLess, PricedAt, ServiceGoal,
+    WhyNoLevel,
 };
 use super::replay::{Replay, netted, replay};
 use super::service::Service;
@@ -31,35 +31,51 @@ use crate::plan::lead_time::Arrival;
 use crate::plan::offer::{DeliveryKind, UsableOffer};
 use crate::plan::sourcing::Sourcing;
 use crate::plan::stock::PartStock;
+use crate::plan::year_length::YEAR_DAYS;
 use crate::record::UsageReason;
 use crate::units::UnitOfCount;
 
 /// A part for which a level can be computed.
 pub struct Candidate<'a> {
+    /// The part whose level it is.
     pub part: &'a CataloguePart,
     /// The other numbers kept in the same stock.
     pub shares_with: Vec<PartId>,
     /// Numbers that may be bought for all of them.
     pub bought: Vec<PartId>,
+    /// Usages of all numbers of the stock.
     pub demand: &'a Arc<Demand>,
+    /// The machines that wait for it.
     pub part_use: &'a PartUse,
+    /// What is counted.
     pub unit: UnitOfCount,
-    /// Position of the offer that all this rests on in [`Shop::offers`], and the number that it sells.
+    /// Position of the offer that all this rests on in [`Shop::offers`].
     pub offer: usize,
+    /// The number that it sells.
     pub buys: PartId,
     /// Why that is not the one with the lowest price of a unit; `None` where it is.
     pub preferred: Option<Preferred>,
+    /// How long an order takes to come.
     pub lead: LeadTimeLaw,
+    /// Whole units of an order, at least 1, as the methods reckon.
     pub quantity: i64,
+    /// What is ordered at a time, in `unit`.
     pub order_quantity: f64,
+    /// Why so many are ordered.
     pub why_quantity: QuantityReason,
+    /// What is used while an order comes.
     pub law: LeadTimeDemand,
+    /// Where few machines use it, of which one that waits asks for no other.
     pub few_machines: Option<FewMachines>,
+    /// Probabilities of that in units, looked up again and again.
     pub table: Arc<DemandTable>,
     /// Jobs that wait, where usages take several units at a time.
     pub jobs: Option<Arc<JobSteps>>,
+    /// The rule that gives the reorder point.
     pub rule: LevelRule,
+    /// At so many units or fewer, free and on order, it is ordered; -1 where none is kept.
     pub reorder_point: i64,
+    /// The kit that asks for more than the rule, where one does.
     pub raised_for_kit: Option<String>,
     /// True where more would pay but for their shelf life.
     pub is_cut_for_shelf_life: bool,
@@ -141,46 +157,6 @@ impl Candidate<'_> {
         }
     }
 
-    /// The reorder point that holds: the planner's figure where it does, none for a part that is not reordered.
-    pub fn held(&self) -> i64 {
-        match self.own_that_holds() {
-            // Bought once, not reordered: the last buy is offered beside it.
-            _ if self.last_day.is_some() => -1,
-            Some(_) => self.with_own(self.reorder_point),
-            None => self.reorder_point,
-        }
-    }
-
-    /// True where a planner's signed figure says how many are kept, whatever a rule or a kit asks for.
-    pub fn is_fixed(&self) -> bool {
-        self.part.own_min_stock.is_some() && self.is_own_signed()
-    }
-
-    /// Looks whether the part was never used and nobody says why its own minimum is kept.
-    pub fn look_at_own_minimum(&mut self, shop: &Shop, year_h: f64) {
-        let is_bare = self.part.own_min_stock.is_some() && self.part.own_min_reason.is_none();
-        let never_used = is_bare.then(|| {
-            let priced = self.priced_part(shop, year_h);
-            self.never_used(shop, priced.as_ref())
-        });
-        self.own_pays_for_first = never_used.flatten().map(|of| of.is_insured());
-    }
-
-    /// True where no more of a minimum is kept than the first ones, which an insurance pays for: what is ordered.
-    const fn is_first_alone(&self) -> bool {
-        matches!(self.own_pays_for_first, Some(true)) && self.raised_for_kit.is_none()
-    }
-
-    /// Reorder point of the planner's figure, as far as it is kept.
-    fn own_point(&self) -> Option<i64> {
-        let own = self.part.own_min_stock?.ceil() as i64 - 1;
-        Some(if self.is_first_alone() {
-            own.min(self.first_that_pay() - 1)
-        } else {
-            own
-        })
-    }
-
     /// The same bought by another offer; `None` where nothing can be worked out of it.
     pub fn bought_by(
         &self,
@@ -219,15 +195,6 @@ impl Candidate<'_> {
         self.with_own(by_rule)
     }
 
-    /// A reorder point of a rule, or the planner's where that one holds.
-    pub fn with_own(&self, by_rule: i64) -> i64 {
-        match self.own_point() {
-            None => by_rule,
-            Some(own) if self.is_fixed() => own,
-            Some(own) => own.max(by_rule),
-        }
-    }
-
     /// Share of the downtime cost that the rule counts.
     pub const fn factor(&self) -> f64 {
         match self.rule {
@@ -252,7 +219,7 @@ impl Candidate<'_> {
     }
 
     /// The same with a share of the downtime cost.
-    fn cost_at(&self, priced: &PricedPart, reorder_point: i64, factor: f64) -> f64 {
+    pub(super) fn cost_at(&self, priced: &PricedPart, reorder_point: i64, factor: f64) -> f64 {
         let on_hand = self.service(reorder_point).on_hand;
         let waiting = priced.waiting(reorder_point) * priced.year_h * priced.waiting_per_h;
         let expired = priced.price * self.expired_a_year(reorder_point);
@@ -368,7 +335,7 @@ impl Candidate<'_> {
     }
 
     /// What speaks for the part where no usage does.
-    fn never_used(&self, shop: &Shop, priced: Option<&PricedPart>) -> Option<NeverUsed> {
+    pub(super) fn never_used(&self, shop: &Shop, priced: Option<&PricedPart>) -> Option<NeverUsed> {
         let demand = self.demand;
         let is_shrunk = demand
             .estimate
@@ -418,7 +385,7 @@ impl Candidate<'_> {
     }
 
     /// Units of which fewer save too little: 1, more where usages take several at a time.
-    fn first_that_pay(&self) -> i64 {
+    pub(super) fn first_that_pay(&self) -> i64 {
         let step = self.jobs.as_ref().and_then(|jobs| jobs.step_above(-1));
         step.map_or(1, |(units, _)| units)
     }
@@ -437,53 +404,6 @@ impl Candidate<'_> {
             holding_saved: money(shop, priced.holding.mul_add(held, priced.price * expired)),
             expired_fewer: expired,
         }
-    }
-
-    /// The planner's figure where it holds: a signed one always, another where it is above the computed level.
-    fn own_that_holds(&self) -> Option<f64> {
-        let min_stock = self.part.own_min_stock?;
-        let computed = self.reorder_point as f64 + 1.0;
-        let holds = if self.is_own_signed() {
-            (min_stock - computed).abs() > 1e-9
-        } else {
-            min_stock > computed
-        };
-        holds.then_some(min_stock)
-    }
-
-    fn is_own_the_same(&self) -> bool {
-        let computed = self.reorder_point as f64 + 1.0;
-        let own = self.part.own_min_stock.filter(|_| self.is_own_signed());
-        own.is_some_and(|own| (own - computed).abs() <= 1e-9)
-    }
-
-    fn is_own_signed(&self) -> bool {
-        OwnFigure::is_signed(self.part.own_min_reason.as_ref(), self.part.own_min_date)
-    }
-
-    /// The same with its reason and what it costs; without a cost of an hour nobody can say that.
-    fn own_figure(&self, shop: &Shop, priced: Option<&PricedPart>) -> Option<OwnFigure> {
-        let min_stock = self.own_that_holds()?;
-        let own = self.held();
-        let is_for_kit = self.raised_for_kit.is_some();
-        let ordered = (self.own_pays_for_first.filter(|_| !is_for_kit))
-            .map(|pays| if pays { own as f64 + 1.0 } else { 0.0 })
-            .filter(|ordered| *ordered < min_stock.ceil());
-        let priced = priced.filter(|_| self.part_use.basis != WaitingBasis::NothingKnown);
-        Some(OwnFigure {
-            min_stock,
-            reason: self.part.own_min_reason.clone(),
-            date: self.part.own_min_date,
-            ordered,
-            costs_more: priced.map(|priced| {
-                let more = self.cost(priced, own) - self.cost(priced, self.reorder_point);
-                money(shop, more)
-            }),
-            costs_more_in_full: priced.filter(|_| self.factor() < 1.0).map(|priced| {
-                let cost = |point: i64| self.cost_at(priced, point, 1.0);
-                money(shop, cost(own) - cost(self.reorder_point))
-            }),
-        })
     }
 
     fn last_buy(&self, sourcing: &Sourcing<'_>, year_h: f64) -> Option<LastBuy> {

@@ -14,8 +14,8 @@
 //! Exact for a known rate, single units and a fixed lead time; as the year grows it is the steady state.
 
 use super::demand_table::DemandTable;
-use super::order_quantity::YEAR_DAYS;
 use crate::plan::demand::Demand;
+use crate::plan::year_length::YEAR_DAYS;
 
 /// Usages a year above which the beginning of the year no longer counts.
 const MOST_USAGES: f64 = 500.0;

@@ -10,7 +10,7 @@ use super::kit_levels::{KitFill, kit_fills, raise_for_kits};
 use super::last_buy::LastBuyStill;
 use super::named_machine::NamedMachine;
 use super::offer_behind::buy_by_least_cost;
-use super::order_quantity::{YEAR_DAYS, unit_price};
+use super::order_quantity::unit_price;
 use super::part_use::{PartUse, PartUses, money, usages_by_part};
 use super::reason::{Level, LevelBasis, LevelRule, ServiceGoal, WhyNoLevel};
 use super::shared_stock::SharedStocks;
@@ -24,6 +24,7 @@ use crate::parallel;
 use crate::plan::demand::{Demand, DemandPool};
 use crate::plan::issue::PlanIssue;
 use crate::plan::sourcing::Sourcing;
+use crate::plan::year_length::YEAR_DAYS;
 use crate::record::LevelsBy;
 
 /// Levels of own parts, and parts without.
@@ -192,13 +193,11 @@ impl Levels {
             }
             let number = &catalogue.part(stock.holder).number;
             for part in stock.parts.iter().filter(|part| **part != stock.holder) {
-                let level = Level {
-                    why: LevelBasis::KeptUnder {
-                        holder: stock.holder,
-                        number: number.clone(),
-                    },
-                    ..not_kept(sourcing, catalogue.part(*part))
+                let why = LevelBasis::KeptUnder {
+                    holder: stock.holder,
+                    number: number.clone(),
                 };
+                let level = not_kept(sourcing, catalogue.part(*part), why);
                 self.by_part.insert(*part, level);
             }
         }
@@ -226,7 +225,8 @@ impl Levels {
         }
     }
 
-    /// Reorder points of all candidates by the rule of the settings; the price of an hour that they amount to.
+    /// Reorder points of all candidates by the rule of the settings; the share of the downtime cost that they amount to, 1 where
+    /// it counts in full or no price rules.
     fn choose(&mut self, shop: &Shop, year_h: f64, candidates: &mut [Candidate<'_>]) -> f64 {
         let planning = &shop.settings.planning;
         let targets = targets(shop);
@@ -458,14 +458,11 @@ fn value_of_own(sourcing: &Sourcing<'_>, level: &Level) -> f64 {
 
 /// A part that no machine in service uses is not reordered.
 fn retired(sourcing: &Sourcing<'_>, part: &CataloguePart, since: NaiveDate) -> Level {
-    Level {
-        why: LevelBasis::Retired { since },
-        ..not_kept(sourcing, part)
-    }
+    not_kept(sourcing, part, LevelBasis::Retired { since })
 }
 
-/// No stock and no order; the caller says why.
-fn not_kept(sourcing: &Sourcing<'_>, part: &CataloguePart) -> Level {
+/// No stock and no order, for the reason given.
+fn not_kept(sourcing: &Sourcing<'_>, part: &CataloguePart, why: LevelBasis) -> Level {
     Level {
         part: part.id,
         shares_with: Vec::new(),
@@ -473,9 +470,7 @@ fn not_kept(sourcing: &Sourcing<'_>, part: &CataloguePart) -> Level {
         reorder_point: -1.0,
         min_stock: 0.0,
         order_quantity: 0.0,
-        why: LevelBasis::Retired {
-            since: sourcing.shop.as_of.date(),
-        },
+        why,
         why_quantity: None,
     }
 }

@@ -3,8 +3,8 @@
 //! Arithmetic of one part: its demand in the lead time (`lead_time_demand`, `demand_table`), the reorder point for a quantity
 //! and the quantity (`reorder_quantity`, `order_quantity`), what either serves (`service`, `empty_shelf`, `replay`), few
 //! machines and one last buy; of many: one price of a stock-out, a budget, kits, one stock for several numbers. `candidate`
-//! puts it together for a part and `levels` for a shop; `offer_behind` says by which offer a level is filled. What only books
-//! and comparisons need is in `reference`.
+//! puts it together for a part, `own_minimum` beside a planner's own figure, and `levels` for a shop; `offer_behind` says by
+//! which offer a level is filled. What only books and comparisons need is in `reference`.
 
 mod budget;
 mod candidate;
@@ -27,6 +27,7 @@ mod offer_behind;
 mod one_shot;
 mod one_way;
 mod order_quantity;
+mod own_minimum;
 mod part_use;
 mod reason;
 mod reference;

@@ -6,7 +6,7 @@
 //! lower what the shop pays.
 
 use super::candidate::Candidate;
-use super::order_quantity::{YEAR_DAYS, unit_price};
+use super::order_quantity::unit_price;
 use super::part_use::money;
 use super::shared_freight::{OrderedPart, SharedFreight};
 use crate::catalogue::PartId;
@@ -14,6 +14,7 @@ use crate::parallel;
 use crate::plan::lead_time::{Arrival, supplier_key};
 use crate::plan::offer::UsableOffer;
 use crate::plan::sourcing::Sourcing;
+use crate::plan::year_length::YEAR_DAYS;
 use crate::units::{Money, UnitOfCount};
 
 /// Money a year by which an offer must be better to be taken for the one with the lower unit price.

@@ -10,12 +10,12 @@ use std::sync::Arc;
 use super::last_buy::is_soon;
 use super::levels::Levels;
 use super::offer_behind::cheapest_of;
-use super::order_quantity::YEAR_DAYS;
 use super::reason::LevelBasis;
 use super::stock_unit::stock_unit;
 use crate::catalogue::PartId;
 use crate::plan::demand::{Demand, DemandPool, LeadTimeDemandMoments, PoolingGain};
 use crate::plan::sourcing::Sourcing;
+use crate::plan::year_length::YEAR_DAYS;
 
 /// One number served from the stock of another.
 #[derive(Debug, Clone, PartialEq)]

@@ -6,10 +6,8 @@ use crate::catalogue::ShelfLife;
 use crate::plan::demand::Demand;
 use crate::plan::offer::UsableOffer;
 use crate::plan::sourcing::Sourcing;
+use crate::plan::year_length::YEAR_DAYS;
 use crate::units::{UnitOfCount, UnitPrice};
-
-/// Days of a year, as everywhere in the plan.
-pub const YEAR_DAYS: f64 = 365.0;
 
 /// Why an order quantity is what it is.
 #[derive(Debug, Clone, PartialEq)]

@@ -19,6 +19,7 @@ use crate::catalogue::{PartId, Shop, UsageOf};
 use crate::parallel;
 use crate::plan::demand::last_day_in_service;
 use crate::plan::exchange::Exchange;
+use crate::plan::middles::middles;
 use crate::record::MachineRecord;
 use crate::units::Money;
 
@@ -388,22 +389,12 @@ pub fn criticality_weight(shop: &Shop, machine: &MachineRecord) -> f64 {
 
 /// Money as printed in reports.
 pub fn money(shop: &Shop, amount: f64) -> Money {
-    Money {
-        cents: (amount * 100.0).round() as i64,
-        currency: shop.settings.currency,
-    }
+    Money::rounded(amount, shop.settings.currency)
 }
 
 /// Middle value; mean of the two middle ones for an even number, `None` for none.
 fn median(values: &[f64]) -> Option<f64> {
-    let mut sorted = values.to_vec();
-    sorted.sort_by(f64::total_cmp);
-    let middle = sorted.len() / 2;
-    if sorted.len() % 2 == 1 {
-        sorted.get(middle).copied()
-    } else {
-        Some((sorted.get(middle.checked_sub(1)?)? + sorted.get(middle)?) / 2.0)
-    }
+    middles(values.to_vec(), f64::total_cmp).map(|(lower, upper)| f64::midpoint(lower, upper))
 }
 
 /// Usages by part, oldest first.

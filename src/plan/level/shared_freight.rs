@@ -14,8 +14,8 @@
 
 use std::collections::BTreeMap;
 
-use super::order_quantity::YEAR_DAYS;
 use crate::plan::freight::Freight;
+use crate::plan::year_length::YEAR_DAYS;
 
 /// Days within which lines of one supplier go out as one order (common practice, no source).
 const TOGETHER_DAYS: f64 = 7.0;

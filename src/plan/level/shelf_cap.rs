@@ -1,12 +1,12 @@
 //! A level and its orders cut to what the shelf life of the part leaves worth while.
 
 use super::candidate::Candidate;
-use super::order_quantity::YEAR_DAYS;
 use super::reason::{LevelRule, ServiceGoal};
 use super::shelf_waste::expired_a_year;
 use super::stock_out_price::PricedPart;
 use crate::catalogue::Shop;
 use crate::plan::issue::PlanIssue;
+use crate::plan::year_length::YEAR_DAYS;
 
 /// Positions of an order that are looked at for what expires.
 const MOST_POSITIONS: i64 = 200;

@@ -6,7 +6,7 @@ use super::demand_table::DemandTable;
 use super::finite_source::FewMachines;
 use super::last_buy::LastBuy;
 use super::offer_behind::Preferred;
-use super::order_quantity::{QuantityReason, YEAR_DAYS};
+use super::order_quantity::QuantityReason;
 use super::reason::{
     Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
     UnsignedMinimum, WhyNoLevel,
@@ -14,7 +14,8 @@ use super::reason::{
 use super::turning_point::{TurningPoints, factors, prices};
 use super::waiting_basis::WaitingBasis;
 use crate::plan::demand::RateBasis;
-use crate::units::{Money, grouped, said};
+use crate::plan::year_length::YEAR_DAYS;
+use crate::units::{Money, grouped, without_rounding_residue};
 
 /// Years of use in one order from which on that is said. Common practice, no source.
 const LONG_YEARS: f64 = 5.0;
@@ -275,7 +276,7 @@ impl LevelReason {
         let kinds: Vec<String> = taken
             .iter()
             .map(|(size, share)| {
-                let quantity = said(f64::from(*size) / f64::from(per_unit));
+                let quantity = without_rounding_residue(f64::from(*size) / f64::from(per_unit));
                 format!("{quantity} in {}", percent(*share))
             })
             .collect();

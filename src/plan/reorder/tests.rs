@@ -1,6 +1,7 @@
 use proptest::prelude::*;
 
 use super::*;
+use crate::plan::lead_time::supplier_key;
 use crate::plan::sample::{Sample, day, euros, price, workdays};
 use crate::record::{Expedite, PriceBreak, QuotedLeadTime};
 

@@ -13,10 +13,8 @@ use crate::catalogue::PartId;
 use crate::place::Place;
 use crate::plan::rebuild_need::RebuildNeed;
 use crate::plan::supply::Source;
+use crate::plan::tolerance::TOLERANCE;
 use crate::units::UnitOfCount;
-
-/// Quantities that differ by less are equal.
-const TOLERANCE: f64 = 1e-9;
 
 /// What is lost of the lots of one or more parts kept as one before `lead_days` from today are over, at so many used a day.
 ///

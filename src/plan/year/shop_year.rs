@@ -21,12 +21,10 @@ use crate::plan::open_order::OpenOrder;
 use crate::plan::order_line::ReorderReason;
 use crate::plan::shop_plan::Plan;
 use crate::plan::stock::{FreeLot, PartStock};
+use crate::plan::year_length::YEAR_H;
 
 /// Seed of the reports; any other gives another sample of the same year.
 pub const SEED: u64 = 20_260_309;
-
-/// Hours of the year that is simulated.
-pub const YEAR_H: f64 = 8760.0;
 
 /// Equally likely hours that stand for the arrival of an open order.
 const OPEN_ORDER_HOURS: u32 = 64;

@@ -191,8 +191,7 @@ mod tests {
     use super::super::dice::Purpose;
     use super::*;
     use crate::plan::demand::{LifeForecast, WeibullFit};
-
-    const YEAR_H: f64 = 8760.0;
+    use crate::plan::year_length::YEAR_H;
 
     fn usages(life: Weibull, ages_h: &[f64], planned_per_day: f64) -> (Usages, LifeForecast) {
         let position = |age_h: &f64| FittedPosition {

@@ -11,10 +11,10 @@ use crate::catalogue::PartId;
 use crate::parallel;
 use crate::plan::{
     Arrival, KitFill, Level, LevelBasis, LevelReason, LevelShelf, LevelShelves, OpenOrder,
-    what_comes, what_comes_late,
+    YEAR_DAYS, what_comes, what_comes_late,
 };
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
-use crate::units::said;
+use crate::units::without_rounding_residue;
 
 /// The sheet, one row per part with a level.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
@@ -156,7 +156,7 @@ fn row(inputs: &Inputs<'_>, level: &Level, (shelf, orders): (LevelShelf, &[&Open
     values.extend(match &level.why {
         LevelBasis::Computed(reason) => {
             let expiring = (shelf.expiring > 0.0).then(|| {
-                let expiring = said(shelf.expiring);
+                let expiring = without_rounding_residue(shelf.expiring);
                 format!("besides {expiring} that reach the end of their shelf life before an order could be here, not counted")
             });
             let on_order = what_comes(&counted).into_iter().chain(what_comes_late(&late));
@@ -183,7 +183,7 @@ fn figures(level: &Level, reason: &LevelReason, beside: &[String]) -> Vec<Value>
     let less = reason.service_one_less.map(|less| less.unit_fill_share);
     let share = |share: f64| Value::Number(share.clamp(0.0, 1.0));
     vec![
-        Value::Number(per_day * 365.0),
+        Value::Number(per_day * YEAR_DAYS),
         Value::Number(reason.lead.mean_days),
         share(service.unit_fill_share),
         share(service.whole_job_share),

@@ -69,12 +69,8 @@ fn row(
 ) -> Row {
     let price = prices.of(level.part, level.unit);
     let more = level.kept_min_stock() - old.unwrap_or(0.0);
-    let ties_up = price.map(|price| {
-        Value::Money(Money {
-            cents: (price * more * 100.0).round() as i64,
-            currency: inputs.shop.settings.currency,
-        })
-    });
+    let ties_up = price
+        .map(|price| Value::Money(Money::rounded(price * more, inputs.shop.settings.currency)));
     let note = note(level);
     let is_own = matches!(&level.why, LevelBasis::Computed(reason) if reason.own.is_some());
     Row::new(vec![

@@ -5,7 +5,7 @@ use super::order_basis::in_words;
 use super::words::{asked_for, designation, line_name, money, number, way};
 use crate::plan::{MadeInstead, Timing};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
-use crate::units::said;
+use crate::units::without_rounding_residue;
 
 /// Key of this sheet.
 pub const KEY: &str = "made_instead";
@@ -65,8 +65,8 @@ fn row(inputs: &Inputs<'_>, made: &MadeInstead) -> Row {
         format!(
             "Rebuild on {} needs {}, {} missing: {}.",
             need.date,
-            said(need.needed),
-            said(need.short),
+            without_rounding_residue(need.needed),
+            without_rounding_residue(need.short),
             line_name(line)
         )
     });

@@ -5,7 +5,7 @@ use super::words::asked_for;
 use crate::catalogue::PartId;
 use crate::plan::{Completion, KitOutcome, KitPlan, PlanIssue, Source, UnusableOffer, WhyUnusable};
 use crate::record::QuotedLeadTime;
-use crate::units::{Currency, said};
+use crate::units::{Currency, without_rounding_residue};
 
 /// What is missing before a line can be dated.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -39,8 +39,8 @@ impl OpenCause {
             Self::Quantity => Some("quantity unknown".to_owned()),
             Self::NotEnough { there, needed } => Some(format!(
                 "only {} of {} have a source with a lead time",
-                said(there),
-                said(needed)
+                without_rounding_residue(there),
+                without_rounding_residue(needed)
             )),
             Self::Unit => Some("stocked or offered in another unit of count".to_owned()),
             Self::NoRate { currency } => Some(format!(

@@ -11,7 +11,7 @@ use crate::plan::{
     open_too_late, order_worths, served_by_the_shelf,
 };
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, RowFormula, Sheet, Value};
-use crate::units::{Currency, Price, said};
+use crate::units::{Currency, Price, without_rounding_residue};
 
 /// Key of the sheet of what is due today.
 pub const KEY: &str = "order_now";
@@ -282,7 +282,10 @@ fn left_of_the_shelf(
         return None;
     };
     let left = served.get(need)?;
-    let (with_line, without) = (said(left.with_line), said(left.without));
+    let (with_line, without) = (
+        without_rounding_residue(left.with_line),
+        without_rounding_residue(left.without),
+    );
     Some(format!(
         "Today's order for the shelf is likely to bring it in time as well: this line fills the shelf to {with_line}, without it {without} are left."
     ))
@@ -295,7 +298,13 @@ fn other_ways(inputs: &Inputs<'_>, need: &OrderedFor) -> Vec<String> {
     };
     let made = inputs.plan.reorder.made_for(at).iter();
     let mut words: Vec<String> = made
-        .map(|of| format!("Besides: {} {}.", said(of.quantity), way(of.kind)))
+        .map(|of| {
+            format!(
+                "Besides: {} {}.",
+                without_rounding_residue(of.quantity),
+                way(of.kind)
+            )
+        })
         .collect();
     words.extend(need.way_left.as_ref().map(|left| {
         let ready = left.arrival.likely.date();
@@ -366,7 +375,7 @@ impl<'a> Around<'a> {
         let orders = self.too_late.get(at).into_iter().flatten();
         let needed_by = inputs.plan.needs.get(*at).map(|need| need.needed_by);
         let told = orders.map(|(order, left)| {
-            let left = said(*left);
+            let left = without_rounding_residue(*left);
             let late_due = order
                 .due
                 .filter(|due| needed_by.is_none_or(|day| *due > day));

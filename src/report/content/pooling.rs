@@ -47,10 +47,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
 /// What a number served from the stock of another would come to.
 fn served(inputs: &Inputs<'_>, saving: &OneWaySaving) -> String {
     let currency = inputs.shop.settings.currency;
-    let amount = |amount: f64| Money {
-        cents: (amount.abs() * 100.0).round() as i64,
-        currency,
-    };
+    let amount = |amount: f64| Money::rounded(amount.abs(), currency);
     let pieces = format!(
         "{} from the stock of {}: {} instead of {} kept",
         number(inputs.shop, saving.served),

@@ -61,12 +61,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
 }
 
 fn row(inputs: &Inputs<'_>, point: &CurvePoint, is_chosen: bool) -> Row {
-    let money = |amount: f64| {
-        Value::Money(Money {
-            cents: (amount * 100.0).round() as i64,
-            currency: inputs.shop.settings.currency,
-        })
-    };
+    let money = |amount: f64| Value::Money(Money::rounded(amount, inputs.shop.settings.currency));
     let is_priced = !inputs.plan.levels.has_no_hour_cost;
     let unknown = || Value::unknown("no downtime cost known");
     let note = if is_chosen {

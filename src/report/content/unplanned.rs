@@ -8,7 +8,7 @@ use crate::catalogue::PartId;
 use crate::place::Place;
 use crate::plan::{RebuildNeed, WhyNoChoice, WhyNoLevel, WhyUnusable};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
-use crate::units::said;
+use crate::units::without_rounding_residue;
 
 /// Key of this sheet.
 pub const KEY: &str = "not_planned";
@@ -75,7 +75,10 @@ fn list_without_level(inputs: &Inputs<'_>, behind: &Behind, sheet: &mut Sheet) {
             continue;
         }
         let reserved = owed.map_or_else(String::new, |owed| {
-            format!("; {} more are reserved than are there", said(owed))
+            format!(
+                "; {} more are reserved than are there",
+                without_rounding_residue(owed)
+            )
         });
         let asked = (kits.filter(|_| *why == WhyNoLevel::NeverUsed))
             .map_or_else(String::new, |kits| asked_for_by(kits));

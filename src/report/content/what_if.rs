@@ -195,10 +195,7 @@ type Figure<'a> = (
 
 fn figure_row((figure, unit, (before, after, error)): Figure<'_>, currency: Currency) -> Row {
     let round = |number: f64| match unit == currency.code() {
-        true => Value::Money(Money {
-            cents: (number * 100.0).round() as i64,
-            currency,
-        }),
+        true => Value::Money(Money::rounded(number, currency)),
         false => Value::Number((number * 10.0).round() / 10.0),
     };
     Row::new(vec![

@@ -12,7 +12,7 @@ use crate::plan::{
 };
 use crate::record::ApprovalOutcome;
 use crate::report::model::Value;
-use crate::units::{Money, said};
+use crate::units::{Money, without_rounding_residue};
 
 /// Own number, else the supplier's number or designation.
 pub fn number(shop: &Shop, part: PartId) -> String {
@@ -68,10 +68,18 @@ pub fn supply(shop: &Shop, supply: &Supply) -> String {
     let of = |part: &PartId| number(shop, *part);
     match &supply.source {
         Source::Stock { part, .. } => {
-            format!("{} x {} on the shelf", said(supply.quantity), of(part))
+            format!(
+                "{} x {} on the shelf",
+                without_rounding_residue(supply.quantity),
+                of(part)
+            )
         }
         Source::OpenOrder { part, .. } => {
-            format!("{} x {} on order", said(supply.quantity), of(part))
+            format!(
+                "{} x {} on order",
+                without_rounding_residue(supply.quantity),
+                of(part)
+            )
         }
         Source::Offer {
             part,
@@ -80,10 +88,14 @@ pub fn supply(shop: &Shop, supply: &Supply) -> String {
             gives,
             ..
         } => {
-            let (needed, part, how) = (said(supply.quantity), of(part), how(*delivery));
+            let (needed, part, how) = (
+                without_rounding_residue(supply.quantity),
+                of(part),
+                how(*delivery),
+            );
             // What is ordered is more than is needed where pack, minimum or price break say so.
             if *gives > supply.quantity + 1e-9 {
-                let gives = said(*gives);
+                let gives = without_rounding_residue(*gives);
                 format!("{gives} x {part} ({needed} needed) from {supplier}{how}")
             } else {
                 format!("{needed} x {part} from {supplier}{how}")
@@ -93,7 +105,11 @@ pub fn supply(shop: &Shop, supply: &Supply) -> String {
             let stands = supply.donor_downtime.map_or_else(String::new, |downtime| {
                 format!(", which then stands for {downtime}")
             });
-            format!("{} {}{stands}", said(supply.quantity), way(*kind))
+            format!(
+                "{} {}{stands}",
+                without_rounding_residue(supply.quantity),
+                way(*kind)
+            )
         }
     }
 }
@@ -185,15 +201,18 @@ fn needed_for(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             reorder_point,
             ..
         } => {
-            let (free, on_order) = (said(*free), said(*on_order));
+            let (free, on_order) = (
+                without_rounding_residue(*free),
+                without_rounding_residue(*on_order),
+            );
             let left = if *left_over > 0.0 {
-                let left_over = said(*left_over);
+                let left_over = without_rounding_residue(*left_over);
                 format!(", {left_over} left over of orders for rebuilds")
             } else {
                 String::new()
             };
             let taken = if *for_rebuilds > 0.0 {
-                let for_rebuilds = said(*for_rebuilds);
+                let for_rebuilds = without_rounding_residue(*for_rebuilds);
                 format!(", {for_rebuilds} for planned rebuilds")
             } else {
                 String::new()
@@ -210,7 +229,10 @@ fn needed_for(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             let need = inputs.plan.needs.get(*need);
             let line = need.map(|need| line_name(&inputs.shop.kits[need.kit].lines[need.line]));
             let line = line.unwrap_or_else(|| "kit unknown".to_owned());
-            let (needed, short) = (said(*needed), said(*short));
+            let (needed, short) = (
+                without_rounding_residue(*needed),
+                without_rounding_residue(*short),
+            );
             format!("Rebuild on {date} needs {needed}, {short} missing: {line}.")
         }
         ReorderReason::LastBuy {
@@ -222,7 +244,7 @@ fn needed_for(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
         } => {
             format!(
                 "Last buy: its machines leave service by {until}, about {expected:.1} are used until then, and {} in all are enough in {:.1} % of cases.",
-                said(*wanted),
+                without_rounding_residue(*wanted),
                 100.0 * enough_share
             )
         }

@@ -288,10 +288,7 @@ impl Sheet {
         }
         let sum = total.sum;
         match self.columns.get(place).map(|column| column.kind) {
-            Some(ColumnKind::Money(currency)) => Value::Money(Money {
-                cents: (sum * 100.0).round() as i64,
-                currency,
-            }),
+            Some(ColumnKind::Money(currency)) => Value::Money(Money::rounded(sum, currency)),
             Some(ColumnKind::Integer) => Value::Integer(sum.round() as i64),
             _ => Value::Number(sum),
         }

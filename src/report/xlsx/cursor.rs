@@ -4,6 +4,7 @@ use rust_xlsxwriter::{Format, Url, Worksheet, XlsxError};
 
 use super::fitting::fitting;
 use super::letter::Weight;
+use super::quoted_title::quoted_title;
 use super::width;
 
 /// Writes downwards across the columns of a sheet.
@@ -91,7 +92,7 @@ impl Cursor<'_> {
         format: &Format,
     ) -> Result<f64, XlsxError> {
         let height = self.put_bold(from, to, words, format)?;
-        let target = format!("internal:'{}'!A1", sheet.replace('\'', "''"));
+        let target = format!("internal:{}!A1", quoted_title(sheet));
         let url = Url::new(target).set_text(words);
         self.page
             .write_url_with_format(self.row, from, url, format)?;

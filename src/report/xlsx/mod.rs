@@ -10,6 +10,7 @@ mod cursor;
 mod fitting;
 mod letter;
 mod paper;
+mod quoted_title;
 mod rejects;
 mod style;
 mod table;

@@ -14,6 +14,7 @@ use super::cursor::Cursor;
 use super::fitting::fitting;
 use super::letter::Weight;
 use super::paper::{Breaks, OnPaper};
+use super::quoted_title::quoted_title;
 use super::style::{self, Look, Styles};
 use super::width::{self, MARK_WIDTH};
 use super::written::Written;
@@ -29,8 +30,14 @@ const LONG: usize = 10_000;
 
 /// True for a sheet that is written row by row.
 pub(super) fn is_long(sheet: &Sheet) -> bool {
-    sheet.rows.len() > LONG && sheet.charts.is_empty()
+    is_long_with(sheet, sheet.rows.len())
 }
+
+/// True for a sheet that is written row by row where so many of its rows are written.
+fn is_long_with(sheet: &Sheet, rows: usize) -> bool {
+    rows > LONG && sheet.charts.is_empty()
+}
+
 /// Every emphasis a row may have.
 const EMPHASES: [Emphasis; 4] = [
     Emphasis::None,
@@ -80,7 +87,7 @@ pub(super) fn write_sheet(
 ) -> Result<Written, XlsxError> {
     let sheet: &Sheet = &laid.sheet;
     let first = u16::from(sheet.has_marks);
-    let is_long = laid.rows().len() > LONG && sheet.charts.is_empty();
+    let is_long = is_long_with(sheet, laid.rows().len());
     let grid = Grid {
         sheet,
         rows: laid.rows(),
@@ -185,8 +192,8 @@ impl Grid<'_> {
             .map(|(column, at)| {
                 let name = format!("total_{}_{}", sheet.key, column.key);
                 let letters = column_letters(u32::from(at));
-                let title = sheet.title.replace('\'', "''");
-                (name, format!("'{title}'!${letters}${}", row + 1))
+                let title = quoted_title(&sheet.title);
+                (name, format!("{title}!${letters}${}", row + 1))
             })
             .collect()
     }
@@ -234,14 +241,14 @@ impl Grid<'_> {
         page.write_string_with_format(1, 0, fitting(&sheet.question).as_ref(), &style::question())?;
         if self.has_cover {
             let cover = sheet.language.text(COVER_NAME);
-            let back = rust_xlsxwriter::Url::new(format!("internal:'{cover}'!A1"))
+            let back = rust_xlsxwriter::Url::new(format!("internal:{}!A1", quoted_title(&cover)))
                 .set_text(format!("← {cover}"));
             page.write_url_with_format(2, 0, back, &style::link_line())?;
         }
         if has_notes(self) {
             let notes = rust_xlsxwriter::Url::new(format!(
-                "internal:'{}'!A{}",
-                sheet.title.replace('\'', "''"),
+                "internal:{}!A{}",
+                quoted_title(&sheet.title),
                 self.below() + 1
             ))
             .set_text(sheet.language.text(if sheet.charts.is_empty() {
@@ -547,9 +554,9 @@ fn column_in_table(sheet: &Sheet, column: &Column) -> String {
     match at.filter(|_| is_long(sheet)) {
         Some(at) => {
             let letters = column_letters(at as u32 + u32::from(sheet.has_marks));
-            let title = sheet.title.replace('\'', "''");
+            let title = quoted_title(&sheet.title);
             let (first, last) = (HEADER_ROW + 2, HEADER_ROW + 1 + sheet.rows.len() as u32);
-            format!("'{title}'!${letters}${first}:${letters}${last}")
+            format!("{title}!${letters}${first}:${letters}${last}")
         }
         None => format!("{}[{}]", table_name(sheet), quoted(&column.label())),
     }

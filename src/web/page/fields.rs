@@ -128,7 +128,7 @@ mod tests {
                 names.iter().any(|of| of.contains(name)),
                 "{text}: {names:?}"
             );
-            let told = question.read_as.join("; ");
+            let told = question.notes.join("; ");
             assert!(!told.contains("contradict"), "{text}: {told}");
         }
     }

@@ -220,7 +220,7 @@ fn what_was_said_goes_into_the_question() {
     assert!(question.needs.axial.is_some());
     assert!(
         question
-            .read_as
+            .notes
             .iter()
             .any(|note| note.ends_with("not looked at here: 1 kN"))
     );

@@ -152,7 +152,7 @@ fn what_closes_a_bearing_on_nobody_knows_how_many_sides_is_kept() {
         let question = read(text);
         assert_eq!(question.traits.closure, None, "{text}");
         assert_eq!(question.needs.closed_by, Some(by), "{text}");
-        let told = question.read_as.join("; ");
+        let told = question.notes.join("; ");
         assert!(told.contains("on one side or on both"), "{text}: {told}");
         let left = &question.not_understood;
         assert!(left.is_empty(), "{text}: {left:?}");
@@ -185,7 +185,7 @@ fn what_closes_a_bearing_otherwise_leaves_its_closure_unknown() {
         assert_eq!(question.needs.closed_by, None, "{text}");
         let left = question.not_understood.join(" ");
         assert!(left.contains(words), "{text}: {left}");
-        let told = question.read_as.join("; ");
+        let told = question.notes.join("; ");
         let says = format!("`{words}` is no mark of a bearing");
         assert!(told.contains(&says), "{text}: {told}");
     }

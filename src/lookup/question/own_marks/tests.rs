@@ -37,7 +37,7 @@ fn each_number_keeps_its_marks() {
         let question = read(text);
         let left = &question.not_understood;
         assert!(left.is_empty(), "{text}: {left:?}");
-        let told = question.read_as.join("; ");
+        let told = question.notes.join("; ");
         assert!(
             told.contains("each number is taken with its own"),
             "{text}: {told}"

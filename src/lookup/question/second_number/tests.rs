@@ -29,7 +29,7 @@ fn marks_that_differ_are_told_and_left_open() {
         assert!(question.designation.is_none(), "{text}: {question:?}");
         assert_eq!(names(&question), rows, "{text}");
         assert_eq!(question.not_understood, [left], "{text}");
-        let told = question.read_as.join("; ");
+        let told = question.notes.join("; ");
         assert!(told.contains("have different marks"), "{text}: {told}");
         let is_either = told.contains("either of them");
         assert_eq!(is_either, rows.len() > 1, "{text}: {told}");
@@ -113,7 +113,7 @@ fn what_goes_with_a_bearing_is_another_part() {
             .map(|read| read.basic.as_str());
         assert_eq!(number, Some(basic), "{text}");
         assert_eq!(question.readings.len(), figures, "{text}: {question:?}");
-        let told = question.read_as.join("; ");
+        let told = question.notes.join("; ");
         let says = format!("`{other}` is another part: ask for it by itself");
         assert!(told.contains(&says), "{text}: {told}");
         assert!(question.not_understood.is_empty(), "{text}: {question:?}");
@@ -159,7 +159,7 @@ fn one_number_written_twice_is_one() {
     for text in ["6206 or 6206", "6206, 6206", "6206 C3 and 6206-C3"] {
         let question = read(text);
         assert!(question.designation.is_some(), "{text}");
-        let told = question.read_as.join("; ");
+        let told = question.notes.join("; ");
         assert!(!told.contains("two numbers"), "{text}: {told}");
     }
 }

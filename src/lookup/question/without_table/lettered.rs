@@ -1,6 +1,9 @@
 //! Letters that tell a part without a table whatever stands behind its digits, `RNU 208 E`, and numbers with the name of their
 //! part beside them, `H 308 sleeve`, `AN 08 nut`.
 
+use std::sync::LazyLock;
+
+use super::super::any_of::AnyOf;
 use super::{INCH_NUT, OUTER_HALF};
 
 /// Words that name what a number already says.
@@ -22,6 +25,11 @@ const NAMES: [&str; 13] = [
 
 /// A text in lower case without the names of a sleeve or nut; `None` where it has none.
 pub(super) fn without_names(lower: &str) -> Option<String> {
+    // Most texts have none: they are not taken apart.
+    static ANY: LazyLock<AnyOf> = LazyLock::new(|| NAMES.into_iter().collect());
+    if !ANY.stands_in(lower) {
+        return None;
+    }
     let is_name = |word: &&str| NAMES.contains(&word.trim_matches([',', ';', '(', ')']));
     let words = lower.split_whitespace();
     let count = words.clone().filter(is_name).count();

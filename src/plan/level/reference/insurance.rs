@@ -1,9 +1,7 @@
 //! Insurance spares: parts that may never be used, kept for what an hour down costs.
 
 use super::super::demand_table::DemandTable;
-
-/// Hours of a year.
-const YEAR_H: f64 = 8760.0;
+use crate::plan::year_length::YEAR_H;
 
 /// What keeping a number of units means in a year.
 #[derive(Debug, Clone, Copy, PartialEq)]
