@@ -57,13 +57,17 @@ pub fn short_before<'o>(
     after_mean.or_else(|| after(reason.lead.late_days()))
 }
 
-/// Open orders that leave a planner's own minimum short although a new order would be here before them.
+/// Open orders that leave a planner's own minimum short although a new order would be here before them; `None` of one that
+/// orders nothing, for which nothing needs to be hurried either.
 fn short_of_minimum<'o>(
     sourcing: &Sourcing<'_>,
     level: &Level,
     orders: &[&'o OpenOrder],
     position: f64,
 ) -> Option<ShortBefore<'o>> {
+    if level.orders_nothing() {
+        return None;
+    }
     let now = sourcing.shop.as_of;
     let offers = level.stocked().flat_map(|part| sourcing.offers_of(part));
     let ways = offers.flat_map(|offer| &offer.deliveries);
@@ -322,6 +326,36 @@ mod tests {
         assert_eq!(hurried("2026-03-11", true), 0);
         // Nothing says that a new order would be sooner.
         assert_eq!(hurried("2026-09-30", false), 0);
+    }
+
+    #[test]
+    fn for_a_minimum_that_orders_nothing_nothing_is_hurried() {
+        // Never used by its own history, beside a part that is: a minimum with a reason is kept, one without orders nothing.
+        // Two are on order until the end of September, a new one takes ten working days.
+        let hurried = |reason: Option<&str>| {
+            let mut sample =
+                Sample::new("records_from = \"2023-03-04\"\n[planning]\ndemand_method = \"plain\"");
+            sample.supplier("North", |_| {});
+            let used = sample.part("B");
+            sample.usage(used, "2025-06-02", 1.0);
+            let part = sample.part_with("A", |part| {
+                part.own_min_stock = Some(2.0);
+                part.own_min_reason = reason.map(str::to_owned);
+            });
+            sample.offer(part, "North", workdays(10.0), |_| {});
+            sample.stock(part, 0.0, |row| {
+                row.on_order = Some(2.0);
+                row.due_date = Some(day("2026-09-30"));
+            });
+            let plan = sample.plan();
+            let level = &plan.levels.by_part[&part];
+            let is_minimum = matches!(level.why, LevelBasis::OwnMinimum { .. });
+            assert!(is_minimum, "{:?}", level.why);
+            assert_eq!(level.orders_nothing(), reason.is_none());
+            plan.reorder.hurry.len()
+        };
+        assert_eq!(hurried(Some("the only one")), 1);
+        assert_eq!(hurried(None), 0);
     }
 
     #[test]

@@ -14,6 +14,8 @@ const LEAST_EQUAL_SHARE: f64 = 0.8;
 const FEWEST_EQUAL: usize = 4;
 /// Fewest where neither is so: two halls keep some of the same. Common practice, no source.
 const FEWEST_EQUAL_WITHOUT_BINS: usize = 10;
+/// Fewest rows of a list that is told of another one of its name and its shelves. Common practice, no source.
+const FEWEST_TOLD: usize = 2;
 /// Parts of a list that are looked up in the other one before its rows are put into words.
 const PARTS_TRIED: usize = 32;
 
@@ -83,7 +85,7 @@ pub(super) fn left_out(rows: &[Kept<StockRecord>], found: &[NearCopy]) -> Vec<(u
 pub(super) fn near_copies(rows: &[Kept<StockRecord>], holds: &[bool]) -> Vec<NearCopy> {
     let lists: Vec<(List<'_>, Vec<usize>)> = lists_of(rows, holds)
         .into_iter()
-        .filter(|(_, positions)| positions.len() >= FEWEST_EQUAL)
+        .filter(|(_, positions)| positions.len() >= FEWEST_TOLD)
         .collect();
     if lists.len() < 2 {
         return Vec::new();
@@ -144,7 +146,8 @@ fn are_parts_alike(
     2 * alike.count() >= tried
 }
 
-/// The two lists, where nearly all of their rows are equal, and not all.
+/// The two lists, where nearly all of their rows are equal, and not all; or where they are short, of one name and the same
+/// shelves, and one of these is counted otherwise: these are told and count both.
 fn near_copy(rows: &[Kept<StockRecord>], original: &[usize], copy: &[usize]) -> Option<NearCopy> {
     let mut said: HashMap<String, Vec<usize>> = HashMap::new();
     for at in original.iter().rev() {
@@ -159,19 +162,28 @@ fn near_copy(rows: &[Kept<StockRecord>], original: &[usize], copy: &[usize]) -> 
     }
     let longer = original.len().max(copy.len());
     let is_all = equal.len() == longer;
-    if is_all || equal.len() < FEWEST_EQUAL || !is_share(equal.len(), longer) {
+    if is_all || equal.is_empty() {
         return None;
     }
+    let is_one_name = is_one_name(rows, original, copy);
+    let are_most_equal = equal.len() >= FEWEST_EQUAL && is_share(equal.len(), longer);
     let left: Vec<usize> = said.into_values().flatten().collect();
+    let of_one_shelf = of_one_shelf(rows, &left, &others);
+    let is_short_copy = longer <= FEWEST_EQUAL
+        && is_one_name
+        && of_one_shelf.len() == 1
+        && equal.len() + 1 == longer;
+    if !are_most_equal && !is_short_copy {
+        return None;
+    }
     let has_bins = equal.iter().all(|(at, _)| rows[*at].record.bin.is_some());
-    let is_sure =
-        has_bins || is_one_name(rows, original, copy) || equal.len() >= FEWEST_EQUAL_WITHOUT_BINS;
+    let is_plain = has_bins || is_one_name || equal.len() >= FEWEST_EQUAL_WITHOUT_BINS;
     Some(NearCopy {
         original: original.to_vec(),
         copy: copy.to_vec(),
-        of_one_shelf: of_one_shelf(rows, &left, &others),
+        of_one_shelf,
         equal,
-        is_sure,
+        is_sure: are_most_equal && is_plain,
     })
 }
 

@@ -269,6 +269,41 @@ mod tests {
         }
     }
 
+    /// Common practice, no source: of two or three shelves one counted anew proves nothing, and is asked about.
+    #[test]
+    fn short_lists_of_one_name_and_the_same_shelves_are_told_and_count_both() {
+        let three = [
+            ("A", Some("x"), 7.0),
+            ("B", Some("y"), 3.0),
+            ("C", Some("z"), 1.0),
+        ];
+        let (mut one, mut shelf) = (three, three);
+        one[0].2 = 5.0;
+        shelf[0].1 = Some("w");
+        let mut two = one;
+        two[1].2 = 4.0;
+        for (name, rows, other, told) in [
+            ("Nord - Kopie.csv", &three[..], &one[..], 1),
+            ("Nord (1).csv", &three[..2], &one[..2], 1),
+            // Another name, another shelf, two that differ: two lists.
+            ("Sued.csv", &three, &one, 0),
+            ("Nord (1).csv", &three, &shelf, 0),
+            ("Nord (1).csv", &three, &two, 0),
+        ] {
+            let all = [list("Nord.csv", rows), list(name, other)].concat();
+            let holds = vec![true; all.len()];
+            assert!(repeats(&all, &holds).iter().all(Option::is_none), "{name}");
+            let found = perhaps_copies(&all, &holds);
+            assert_eq!(found.len(), told, "{name}: {found:?}");
+            for issue in found {
+                let words = issue.problem.to_string();
+                let alike = format!("{} of {} rows of this list", rows.len() - 1, rows.len());
+                assert!(words.contains(&alike), "{words}");
+                assert!(words.contains("both lists count"), "{words}");
+            }
+        }
+    }
+
     #[test]
     fn of_several_copies_the_smallest_number_of_a_shelf_counts_once() {
         let rows = |last: f64| {

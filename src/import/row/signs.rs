@@ -68,8 +68,17 @@ struct Rows {
     all: Tally,
     issues: Tally,
     movements: BTreeMap<Movement, usize>,
-    /// Codes that are no words: the first row of each, and how many there are.
-    codes: BTreeMap<String, (u32, usize)>,
+    /// Codes that are no words.
+    codes: BTreeMap<String, OfCode>,
+}
+
+/// Rows of one code.
+#[derive(Debug, Clone, Copy)]
+struct OfCode {
+    first: u32,
+    rows: usize,
+    below: usize,
+    above: usize,
 }
 
 impl Signs {
@@ -105,7 +114,8 @@ impl Signs {
             _ => {
                 let mut signs = rows.by_signs(grid, of_quantity, why);
                 if let Some(column) = of_movement {
-                    signs.told.extend(rows.uninterpreted(table, column));
+                    let codes = rows.uninterpreted(table, column, &signs);
+                    signs.told.extend(codes);
                 }
                 signs
             }
@@ -127,8 +137,15 @@ impl Rows {
                 }
             }
             None => {
-                let code = self.codes.entry(said.to_owned()).or_insert((row, 0));
-                code.1 += 1;
+                let code = self.codes.entry(said.to_owned()).or_insert(OfCode {
+                    first: row,
+                    rows: 0,
+                    below: 0,
+                    above: 0,
+                });
+                code.rows += 1;
+                code.below += usize::from(quantity < 0.0);
+                code.above += usize::from(quantity > 0.0);
             }
         }
     }
@@ -156,7 +173,8 @@ impl Rows {
     /// Without words the sign that most quantities have is that of issues, if it is plain.
     fn by_signs(&self, grid: &Grid, column: &ReadColumn, why: &mut Vec<String>) -> Signs {
         let Tally { below, above, .. } = self.all;
-        let is_of_books = below >= LEAST_ISSUES && below > above;
+        let most_below = below > above || below == above && self.are_codes_of_books();
+        let is_of_books = below >= LEAST_ISSUES && most_below;
         if is_of_books && (names_returns(&grid.sheet) || names_returns(&grid.file)) {
             why.push(format!(
                 "the name of this list says returns: all {below} quantities below 0 count as returned"
@@ -206,25 +224,43 @@ impl Rows {
         }
     }
 
-    /// Codes that nobody explains: what has them counts by its sign, and is told.
-    fn uninterpreted(&self, table: &Table, column: &ReadColumn) -> Vec<(u32, u32, String)> {
+    /// True where each code has one sign and more is below 0 than comes back of what is above it: a book of what is issued and
+    /// received, as many rows of the one as of the other.
+    fn are_codes_of_books(&self) -> bool {
+        let of_one_sign = |of: &OfCode| of.below == 0 || of.above == 0;
+        !self.codes.is_empty()
+            && self.codes.values().all(of_one_sign)
+            && self.all.sum_below > MOST_RETURNED_SHARE * self.all.sum_above
+    }
+
+    /// Codes that nobody explains: what has them counts by its sign or is left out by it, and is told.
+    fn uninterpreted(
+        &self,
+        table: &Table,
+        column: &ReadColumn,
+        signs: &Signs,
+    ) -> Vec<(u32, u32, String)> {
         let printed = printed(table, column);
         let told = self.codes.iter().take(MOST_CODES);
-        let told = told.map(|(code, (row, count))| {
-            let rows = match count {
-                1 => "its row counts as used or returned by its sign".to_owned(),
-                _ => format!("its {count} rows count as used or returned by their signs"),
+        let told = told.map(|(code, of)| {
+            let is_left_out = signs.leaves_out_others && of.below == 0;
+            let (row, count) = (of.first, of.rows);
+            let rows = match (is_left_out, count) {
+                (true, 1) => "its row is left out".to_owned(),
+                (true, _) => format!("its {count} rows are left out"),
+                (false, 1) => "its row counts as used or returned by its sign".to_owned(),
+                (false, _) => format!("its {count} rows count as used or returned by their signs"),
             };
             let words = format!(
                 "`{code}` in column `{printed}` is not interpreted, and {rows}; expected a word such as issue, return, receipt, transfer or count"
             );
-            (*row, column.index, words)
+            (row, column.index, words)
         });
         let mut told: Vec<_> = told.collect();
-        if let Some((row, _)) = self.codes.values().nth(MOST_CODES) {
+        if let Some(of) = self.codes.values().nth(MOST_CODES) {
             let more = self.codes.len() - MOST_CODES;
             let words = format!("{more} more codes in column `{printed}` are not interpreted");
-            told.push((*row, column.index, words));
+            told.push((of.first, column.index, words));
         }
         told
     }

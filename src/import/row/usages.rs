@@ -64,10 +64,12 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<Option<UsageRecord>, Rejected
 /// The kind of movement, where the column has words for it; a code among words is not guessed.
 fn read_kind(row: &mut RowReader<'_, '_>) -> Result<Option<Movement>, Rejected> {
     let signs = &row.table.signs;
+    // A column of codes is looked at too: each of them is told.
+    let found = row.text(Field::MovementKind);
     if !signs.tells_movements {
         return Ok(None);
     }
-    let Some(found) = row.text(Field::MovementKind) else {
+    let Some(found) = found else {
         if signs.tells_issues {
             row.lacks(Field::MovementKind, RECORD);
         }

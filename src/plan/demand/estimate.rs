@@ -46,7 +46,8 @@ impl EventRate {
 pub struct Expected {
     /// How often, in what quantities, and what that rests on.
     pub rate: DemandRate,
-    /// Quantities that its own usages and its group's make likely; empty where only mean and spread are known.
+    /// Quantities that its own usages make likely, and its group's where its parts are alike; empty where only mean and spread
+    /// are known.
     pub likely_sizes: Vec<(u32, f64)>,
 }
 
@@ -134,7 +135,7 @@ struct Learnt {
     /// Quantities with their shares.
     taken: Vec<(u32, f64)>,
     /// False where its parts have nothing in common but that no standard knows them: dozens of filter bags taken at a time say
-    /// nothing of couplings.
+    /// nothing of couplings, and a part's own few usages alone say what one takes.
     is_of_alike: bool,
     basis: RateBasis,
 }
@@ -186,16 +187,17 @@ fn shrunk(
                 size: group.sizes.shrink(&logs[at]),
                 basis: group.basis.clone(),
             };
-            let likely_sizes = if group.is_of_alike {
-                likely_sizes(
-                    &whole_sizes(history),
-                    history.used.len(),
-                    &group.taken,
-                    group.sizes.mean_weight,
-                )
-            } else {
-                Vec::new()
-            };
+            let own = whole_sizes(history);
+            let likely_sizes = likely_sizes(
+                &own,
+                history.used.len(),
+                if group.is_of_alike {
+                    &group.taken
+                } else {
+                    &own
+                },
+                group.sizes.mean_weight,
+            );
             Some((*part, Expected { rate, likely_sizes }))
         })
         .collect()

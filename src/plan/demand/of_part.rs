@@ -105,7 +105,7 @@ impl Demand {
     /// Quantities that usages take, with their shares, where these are known better than by mean and spread.
     ///
     /// Those [`taken`](Self::taken); of a part with fewer usages, which say too little of what else may be taken, its own
-    /// and its group's (see `likely_sizes.rs`).
+    /// and its group's (see `likely_sizes.rs`), or its own alone where no standard family says what is like it.
     pub fn quantities(&self) -> Option<&[(u32, f64)]> {
         let is_rare = self.events < ENOUGH_EVENTS && self.by_lives.is_none();
         let likely = is_rare && self.estimate.is_some() && !self.likely_sizes.is_empty();
@@ -124,6 +124,17 @@ impl Demand {
             && self.sizes.iter().any(|(size, _)| *size > 1);
         let is_plain = estimate.basis == RateBasis::Plain;
         (!self.sizes.is_empty() && (is_plain || is_enough)).then_some(&self.sizes)
+    }
+
+    /// The [`quantities`](Self::quantities) where they are those of its own usages and nobody else's.
+    pub fn own_quantities(&self) -> Option<&[(u32, f64)]> {
+        let quantities = self.quantities()?;
+        let is_same = |((size, share), (own, of_own)): (&(u32, f64), &(u32, f64))| {
+            size == own && (share - of_own).abs() < 1e-9
+        };
+        let is_own =
+            quantities.len() == self.sizes.len() && quantities.iter().zip(&self.sizes).all(is_same);
+        is_own.then_some(quantities)
     }
 
     /// The [`quantities`](Self::quantities), or as good ones in parts of a unit, with the number of parts in a unit.

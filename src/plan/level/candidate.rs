@@ -250,7 +250,10 @@ impl Candidate<'_> {
             .from_empty
             .as_ref()
             .and_then(|_| self.year_from_empty());
-        self.jobs = job_steps(self.demand, &self.law, &self.table, self.quantity);
+        self.jobs = match self.few_machines {
+            Some(_) => None,
+            None => job_steps(self.demand, &self.law, &self.table, self.quantity),
+        };
     }
 
     /// Units that usages take, with their shares; empty where they are not whole.
@@ -296,7 +299,7 @@ impl Candidate<'_> {
             first_that_pay: priced
                 .as_ref()
                 .filter(|_| !is_kept)
-                .and_then(|priced| self.first_told(shop, priced))
+                .map(|priced| self.first_told(shop, priced))
                 .map(Box::new),
             in_full: priced
                 .as_ref()
@@ -367,16 +370,18 @@ impl Candidate<'_> {
         })
     }
 
-    /// The same with what they save and cost, where they are several.
-    fn first_told(&self, shop: &Shop, priced: &PricedPart) -> Option<FirstThatPay> {
-        let jobs = self.jobs.as_ref()?;
-        let (units, saved) = jobs.step_above(-1).filter(|(units, _)| *units > 1)?;
-        let (ratio, _) = jobs.ratios_of(-1);
-        Some(FirstThatPay {
+    /// The same with what they save and cost, what expires of them included.
+    fn first_told(&self, shop: &Shop, priced: &PricedPart) -> FirstThatPay {
+        let units = self.first_that_pay();
+        let added = |of: &dyn Fn(i64) -> f64| of(units - 1) - of(-1);
+        let held = added(&|point| self.long_run_service(point).on_hand);
+        let expired = added(&|point| self.expired_a_year(point));
+        FirstThatPay {
             units: units as f64,
-            saves_h: saved * priced.year_h,
-            holding: money(shop, priced.holding * ratio? * saved),
-        })
+            saves_h: (priced.waiting(-1) - priced.waiting(units - 1)) * priced.year_h,
+            holding: money(shop, priced.holding.mul_add(held, priced.price * expired)),
+            expired,
+        }
     }
 
     /// Units of which fewer save too little: 1, more where usages take several at a time.
@@ -556,7 +561,11 @@ fn by_offer<'a>(
     let few_machines = few_machines(part_use, demand, &law, is_one_for_one);
     let table = few_machines.map_or_else(|| DemandTable::new(&law), |few| few.spares_table());
     let table = Arc::new(table);
-    let jobs = job_steps(demand, &law, &table, quantity);
+    // Machines counted one by one take single pieces, whatever the group takes: a piece that is missing is a job that waits.
+    let jobs = match few_machines {
+        Some(_) => None,
+        None => job_steps(demand, &law, &table, quantity),
+    };
     Some(Candidate {
         part,
         shares_with: Vec::new(),

@@ -23,7 +23,8 @@ impl LevelReason {
         quantity: i64,
         ratio: f64,
     ) -> Option<TurningPoints> {
-        if takes_one(&self.demand) {
+        // Machines counted one by one take single pieces.
+        if takes_one(&self.demand) || self.few_machines.is_some() {
             return None;
         }
         let (as_planned, table) = self.jobs(1.0, quantity)?;

@@ -239,8 +239,8 @@ pub struct LevelReason {
     pub service_one_less: Option<Service>,
     /// What the last one is good for; `None` where none is kept or no price is known.
     pub one_less: Option<OneLess>,
-    /// The first units that would pay where none is kept and usages take several at a time, so that one alone says nothing;
-    /// `None` elsewhere.
+    /// The first units that would pay where none is kept: several where usages take several at a time and one alone says nothing;
+    /// `None` where some are kept or no price is known.
     pub first_that_pay: Option<Box<FirstThatPay>>,
     /// Minimum stock if an hour of waiting counted the downtime cost in full; `None` where no price is known.
     pub in_full: Option<f64>,
@@ -335,15 +335,17 @@ pub struct OneLess {
     pub expired_fewer: f64,
 }
 
-/// Units that are worth something only together.
+/// The first units that a level of none goes without: one, or several that are worth something only together.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FirstThatPay {
-    /// How many, 2 or more.
+    /// How many.
     pub units: f64,
     /// Hours a year that machines would wait less with them.
     pub saves_h: f64,
-    /// What holding them costs a year, as far as they are not in use.
+    /// What holding them costs a year, as far as they are not in use, with what expires of them.
     pub holding: Money,
+    /// Units of them a year that reach the end of their shelf life.
+    pub expired: f64,
 }
 
 /// A planner's own figure.

@@ -70,20 +70,25 @@ pub fn replay(
     };
     let mut position = shelf.net;
     for (day, used) in usages {
-        shelf.pass(*day as f64, quantity, &mut result);
+        shelf.pass(*day as f64, &mut result);
         if *used > 0.0 {
             result.usages += 1;
             result.met += usize::from(shelf.net >= *used);
         }
         shelf.take(*used);
         position -= used;
-        while position <= reorder_point && quantity > 0.0 {
-            position += quantity;
+        // All that is due at the same moment is one order.
+        let mut ordered = 0.0;
+        while position + ordered <= reorder_point && quantity > 0.0 {
+            ordered += quantity;
+        }
+        if ordered > 0.0 {
+            position += ordered;
             result.orders += 1;
-            shelf.coming.push_back(shelf.now + lead_days);
+            shelf.coming.push_back((shelf.now + lead_days, ordered));
         }
     }
-    shelf.pass(days as f64, quantity, &mut result);
+    shelf.pass(days as f64, &mut result);
     if days > 0 {
         result.mean_on_hand /= days as f64;
     }
@@ -95,24 +100,25 @@ struct Shelf {
     /// On the shelf; below 0 what is waited for.
     net: f64,
     now: f64,
-    /// Days of orders on their way.
-    coming: VecDeque<f64>,
+    /// Days and quantities of orders on their way.
+    coming: VecDeque<(f64, f64)>,
     /// What each usage that waits still lacks, first come first served.
     waiting: VecDeque<f64>,
 }
 
 impl Shelf {
     /// Time goes on, with what comes until then.
-    fn pass(&mut self, until: f64, quantity: f64, result: &mut Replay) {
+    fn pass(&mut self, until: f64, result: &mut Replay) {
         loop {
-            let arrival = self.coming.front().copied().filter(|day| *day <= until);
-            let next = arrival.unwrap_or(until);
+            let arrival = self.coming.front().copied();
+            let arrival = arrival.filter(|(day, _)| *day <= until);
+            let next = arrival.map_or(until, |(day, _)| day);
             result.mean_on_hand += self.net.max(0.0) * (next - self.now);
             result.waited_days += self.waiting.len() as f64 * (next - self.now);
             self.now = next;
-            if arrival.is_none() {
+            let Some((_, quantity)) = arrival else {
                 break;
-            }
+            };
             self.coming.pop_front();
             self.add(quantity);
         }
@@ -187,10 +193,10 @@ mod tests {
 
     #[test]
     fn a_usage_of_four_waits_once_until_the_fourth_is_there() {
-        // One kept, orders of two in ten days. Day 5 takes four: one is there, three wait, and two orders of two come on day 15:
+        // One kept, orders of two in ten days. Day 5 takes four: one is there, three wait, and an order of two twos comes on day 15:
         // ten days, not thirty. One of them is left, which day 20 takes with two more that come on day 30 (by hand).
         let past = replay(&[(5, 4.0), (20, 3.0)], 40, 0.0, 2.0, 10.0);
-        assert_eq!((past.usages, past.met), (2, 0));
+        assert_eq!((past.usages, past.met, past.orders), (2, 0, 2));
         assert!((past.waited_days - 20.0).abs() < 1e-9, "{past:?}");
     }
 

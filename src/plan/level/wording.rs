@@ -119,6 +119,12 @@ impl Level {
 /// Hours waited below this are nothing that a planner could act on.
 const LEAST_TOLD_H: f64 = 0.001;
 
+/// Units a year that expire below which nothing is told of them.
+const LEAST_EXPIRED: f64 = 0.005;
+
+/// What is rounded away of an amount.
+const LEAST_MONEY: f64 = 0.005;
+
 /// Share met below which a difference is not told.
 const LEAST_TOLD_SHARE: f64 = 0.005;
 
@@ -260,7 +266,7 @@ impl LevelReason {
             return Ok(());
         }
         let in_parts = self.demand.recorded().filter(|(per_unit, _)| *per_unit > 1);
-        let whole = self.demand.taken().map(|taken| (1, taken));
+        let whole = self.demand.own_quantities().map(|taken| (1, taken));
         let Some((per_unit, taken)) = whole.or(in_parts) else {
             return self.write_borrowed(f);
         };
@@ -302,22 +308,45 @@ impl LevelReason {
     }
 
     /// What none kept is held against: of usages that take several units the first ones that are worth anything, else one.
+    ///
+    /// Where all that is waited counts less than holding one, so does what the first one saves; else that is what is told.
     fn write_none_kept(&self, f: &mut fmt::Formatter<'_>, priced: &PricedAt) -> fmt::Result {
         let waits = self.service.jobs_waiting * priced.year_h;
+        let counts = |hours: f64| hours * priced.waiting_per_h.to_units() * priced.factor;
         let Some(first) = &self.first_that_pay else {
+            return Ok(());
+        };
+        let units = first.units;
+        let is_one = units < 1.5;
+        let expires = first.expired >= LEAST_EXPIRED;
+        if is_one && !expires && counts(waits) < priced.holding.to_units() {
             return write!(
                 f,
                 "none kept: {waits:.1} h waited a year count less than holding one for {} a year",
                 priced.holding
             );
+        }
+        write!(f, "none kept: of {waits:.1} h waited a year ")?;
+        if is_one {
+            f.write_str("the first one would save ")?;
+        } else {
+            write!(f, "{units} kept would save ")?;
+        }
+        write!(f, "{}, ", waited(first.saves_h))?;
+        let holding = &first.holding;
+        // What a budget or a planner leaves out may be worth more than it costs.
+        let is_less = counts(first.saves_h) < holding.to_units() + LEAST_MONEY;
+        let than = if is_less {
+            "which count less than"
+        } else {
+            "against"
         };
-        let units = first.units;
-        let saves = waited(first.saves_h);
-        write!(
-            f,
-            "none kept: of {waits:.1} h waited a year {units} kept would save {saves}, which count less than holding them for {} a year",
-            first.holding
-        )
+        match (expires, is_one) {
+            (true, _) => write!(f, "{than} {holding} of holding and expired stock"),
+            (false, true) => write!(f, "{than} {holding} of holding"),
+            (false, false) if is_less => write!(f, "{than} holding them for {holding} a year"),
+            (false, false) => write!(f, "{than} {holding} a year for holding them"),
+        }
     }
 
     fn write_money(&self, f: &mut fmt::Formatter<'_>, counted: &str) -> fmt::Result {
@@ -353,7 +382,7 @@ impl LevelReason {
         match &self.one_less {
             None => {
                 let waits = self.service.jobs_waiting * priced.year_h;
-                match &self.first_that_pay {
+                match self.first_that_pay.as_ref().filter(|of| of.units > 1.5) {
                     None => write!(
                         f,
                         "none kept: {waits:.1} h waited a year against {} a year for holding one",
@@ -440,7 +469,7 @@ impl LevelReason {
 impl OneLess {
     fn write_saved(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{} of holding", self.holding_saved)?;
-        if self.expired_fewer >= 0.005 {
+        if self.expired_fewer >= LEAST_EXPIRED {
             write!(f, " and expired stock")?;
         }
         Ok(())

@@ -9,10 +9,6 @@ use super::receipts::Receipts;
 use super::shop_year::{Rush, ShopYear, YearPart};
 use super::usage::Turn;
 
-/// Orders of one part that are placed one by one at the same moment: a minimum of a million pieces with a digit too many, on
-/// a part that is bought singly, must not become a million orders.
-const MOST_AT_ONCE: usize = 1_000;
-
 /// What became of one part.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct PartYear {
@@ -329,20 +325,14 @@ impl<'a> Run<'a> {
         self.review(part);
     }
 
-    /// Orders while the policy asks for it; of very many orders at once the last one brings all that is left.
+    /// Orders what the policy asks for: all that is due at the same moment is one order, which comes as one.
     fn review(&mut self, part: usize) {
         let policy = self.policies[part];
-        for _ in 0..MOST_AT_ONCE {
-            if !policy.is_due(self.parts[part].position) {
-                self.bridge(part);
-                return;
-            }
-            self.order(part, policy.order(self.parts[part].position));
-        }
         let position = self.parts[part].position;
         if policy.is_due(position) {
             self.order(part, policy.rest(position));
         }
+        self.bridge(part);
     }
 
     /// Orders what bridges the time until open orders come that are too late.

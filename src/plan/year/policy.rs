@@ -90,8 +90,9 @@ impl OrderPolicy {
     /// Quantity of the orders that are due at this stock position, all of them together.
     pub fn rest(&self, position: f64) -> f64 {
         let one = self.order(position);
-        let beyond_point = ((self.reorder_point - position) / one + 1.0).floor();
-        let for_waiting = (-position / one).ceil();
+        // Tenths of a metre add up to a little less or more than they are.
+        let beyond_point = ((self.reorder_point - position) / one + 1e-9).floor() + 1.0;
+        let for_waiting = (-position / one - 1e-9).ceil();
         one * beyond_point.max(for_waiting).max(1.0)
     }
 }
@@ -111,6 +112,7 @@ mod tests {
             (-1.0, 4.0),
             (-1.0, 0.0),
             (5.0, 0.5),
+            (2.0, 0.1),
         ] {
             let policy = OrderPolicy {
                 reorder_point,
@@ -119,7 +121,7 @@ mod tests {
                 bridges: false,
                 basis: PolicyBasis::Level,
             };
-            for position in [-20.0, -3.5, -1.0, 0.0, 0.5, 2.0, 5.0, 39.0] {
+            for position in [-20.0, -3.5, -1.0, 0.0, 0.5, 1.7, 2.0, 5.0, 39.0] {
                 if !policy.is_due(position) {
                     continue;
                 }

@@ -18,6 +18,8 @@ use crate::plan::level::{DemandTable, EmptyShelf, JobSteps, JobsShort, Service};
 use crate::plan::sample::{Sample, at, workdays};
 use crate::record::{ShopSettings, SupplierRecord};
 
+mod orders_together;
+
 const SINGLE: SizeMoments = SizeMoments {
     mean_pieces: 1.0,
     squared_cv: 0.0,

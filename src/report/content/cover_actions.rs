@@ -184,8 +184,11 @@ fn find_sources(inputs: &Inputs<'_>) -> Option<Action> {
         return None;
     }
     // What waits for a rate of exchange is offered; whoever gives the rate has it.
-    // A last buy that no longer pays needs none.
-    let is_wanted = |not: &NotOrdered| not.why != WhyNoChoice::SavesTooLittle;
+    // A last buy that no longer pays needs none, and one that has a lead time and comes after service is planned for nothing.
+    let is_wanted = |not: &NotOrdered| {
+        let has_lead_time = [WhyNoChoice::SavesTooLittle, WhyNoChoice::AfterService];
+        !has_lead_time.contains(&not.why)
+    };
     let is_open = |not: &&NotOrdered| is_wanted(not) && !waits_for_rate(inputs, not.part);
     let not_ordered: Vec<&NotOrdered> = not_ordered.iter().filter(is_open).collect();
     if not_ordered.is_empty() {

@@ -160,17 +160,25 @@ pub fn notes(year: &YearAhead) -> Vec<String> {
 /// What is not in the figures, and what is in them without an offer.
 pub fn not_as_before(year: &YearAhead) -> Vec<String> {
     let mut notes = Vec::new();
-    if !year.left_out.is_empty() {
-        notes.push(format!(
-            "{} parts are not in it, because no lead time or no rate is known: the hours are too low by what they will cost.",
-            year.left_out.len()
-        ));
+    match year.left_out.len() {
+        0 => {}
+        1 => notes.push(
+            "1 part is not in it, because no lead time or no rate is known: the hours are too low by what it will cost."
+                .to_owned(),
+        ),
+        parts => notes.push(format!(
+            "{parts} parts are not in it, because no lead time or no rate is known: the hours are too low by what they will cost."
+        )),
     }
-    if !year.lost.is_empty() {
-        notes.push(format!(
-            "{} parts have no offer left after the change: they are used as before, from what is there and on its way, and what is missing then waits to the end of the year.",
-            year.lost.len()
-        ));
+    match year.lost.len() {
+        0 => {}
+        1 => notes.push(
+            "1 part has no offer left after the change: it is used as before, from what is there and on its way, and what is missing then waits to the end of the year."
+                .to_owned(),
+        ),
+        parts => notes.push(format!(
+            "{parts} parts have no offer left after the change: they are used as before, from what is there and on its way, and what is missing then waits to the end of the year."
+        )),
     }
     notes
 }

@@ -108,6 +108,39 @@ fn codes_of_movements_are_told_and_among_words_not_guessed() {
     assert!(told.iter().any(|line| line.contains(words)), "{told:?}");
 }
 
+/// Common practice, no source: a journal of issues, receipts and a return, each by a code, as many rows of one sign as of the
+/// other. What came in is not used, and what the codes mean is asked.
+#[test]
+fn a_journal_of_codes_with_issues_below_zero_counts_no_receipt_as_used() {
+    let text = "Artikel;Bewegungsart;Buchungsdatum;Menge\n\
+                T-001;261;11.01.2025;-4\nT-001;101;12.01.2025;10\nT-001;262;13.01.2025;1\n\
+                T-001;201;14.01.2025;-2\nT-001;261;15.01.2025;-3\nT-001;101;16.01.2025;20\n";
+    let (quantities, told) = movements(text);
+    assert_eq!(quantities, [4.0, 2.0, 3.0]);
+    assert_eq!(told.len(), 5, "{told:?}");
+    for words in [
+        "those above 0 are more than comes back",
+        "`101` in column `Bewegungsart` is not interpreted, and its 2 rows are left out",
+        "`262` in column `Bewegungsart` is not interpreted, and its row is left out",
+        "`261` in column `Bewegungsart` is not interpreted, and its 2 rows count",
+        "`201` in column `Bewegungsart` is not interpreted, and its row counts",
+    ] {
+        assert!(told.iter().any(|line| line.contains(words)), "{told:?}");
+    }
+    // What is told of every code is not said to be needed by no row.
+    let why = &import("verbrauch.csv", text).tables[0].why;
+    assert!(
+        !why.iter().any(|line| line.contains("is not read")),
+        "{why:?}"
+    );
+    // Where issues are above 0 and few come back, nothing changes.
+    let plain = "Artikel;Bewegungsart;Buchungsdatum;Menge\n\
+                 T-001;261;11.01.2025;40\nT-001;262;12.01.2025;-1\nT-001;261;13.01.2025;30\n\
+                 T-001;262;14.01.2025;-1\nT-001;261;15.01.2025;50\nT-001;262;16.01.2025;-2\n";
+    let (quantities, _) = movements(plain);
+    assert_eq!(quantities, [40.0, -1.0, 30.0, -1.0, 50.0, -2.0]);
+}
+
 /// Sum of the quantities of one part over two lists, and the problems told.
 fn sum_of(name: &str, used: &str, below: &str) -> (f64, Vec<String>) {
     let folder = tempfile::tempdir().unwrap();

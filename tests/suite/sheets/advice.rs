@@ -494,3 +494,36 @@ fn the_levels_sheet_counts_as_the_order_list_does() {
     let bought: Vec<Value> = ordered.map(|row| row["buy"].clone()).collect();
     assert_eq!(bought, ["X-1"]);
 }
+
+/// The only machine leaves service on 2 December, six days on: an offer of 20 days has a lead time and comes too late.
+#[test]
+fn what_comes_after_service_is_not_said_to_lack_a_lead_time() {
+    let (job, planned) = shop(&[
+        ("shop.toml", "records_from = \"2021-01-04\"\n"),
+        (
+            "machines.csv",
+            "Machine;Units;Downtime EUR/h;Criticality;In use until\nM1;1;100;B;2026-12-02\n",
+        ),
+        (
+            "offers.csv",
+            "Supplier;Part no;Price EUR;Lead time;Quote date\nSup One;A-1;10;20 days;2026-11-20\n",
+        ),
+        (
+            "parts.csv",
+            "Part no;Description;Unit;Machine\nA-1;6205-2RS;piece;M1\n",
+        ),
+        ("stock.csv", "Part no;Bin;On hand;Unit\nA-1;X;0;piece\n"),
+        (
+            "usages.csv",
+            "Date;Part no;Quantity;Machine\n2022-06-01;A-1;1;M1\n2023-06-01;A-1;1;M1\n\
+             2024-06-01;A-1;2;M1\n2025-06-02;A-1;1;M1\n",
+        ),
+    ]);
+    let report: Value = serde_json::from_slice(&json_of(&job.report(&planned))).unwrap();
+    let why = report["sheets"]["not_planned"]["rows"][0]["why"].as_str();
+    let of_service = why.is_some_and(|why| why.contains("after its last machine has left service"));
+    assert!(of_service, "{why:?}");
+    let advised = actions(&report);
+    let of_find = |text: &&str| text.starts_with("Find an offer with a lead time");
+    assert!(!advised.iter().any(of_find), "{advised:?}");
+}

@@ -362,3 +362,40 @@ fn several_rare_parts_together_take_what_each_takes() {
     let sixes: f64 = sixes.map(|(demand, share)| usages(demand) * share).sum();
     assert!((sizes[1].1 - sixes / all).abs() < 1e-9, "{sizes:?}");
 }
+
+#[test]
+fn few_usages_of_a_part_of_no_family_take_what_they_took() {
+    // Ten parts that no standard knows, and a bearing, so that they are a group of their own: it says how often, and nothing of
+    // quantities. One was taken thirty at a time, three times: the thirtieth serves a usage, and no fewer serve a part of it.
+    let mut sample = Sample::new("records_from = \"2022-03-04\"");
+    sample.part_with("6206", |part| {
+        part.family = Some(crate::part::Family::DeepGrooveBall);
+    });
+    let parts: Vec<_> = (0..10).map(|n| sample.part(&format!("X{n}"))).collect();
+    for date in ["2022-05-02", "2023-05-02", "2025-05-02"] {
+        sample.usage(parts[0], date, 30.0);
+    }
+    for (part, quantity) in parts[1..].iter().zip([1.0, 2.0, 4.0]) {
+        sample.usage(*part, "2024-05-02", quantity);
+    }
+    let plan = sample.plan();
+    let thirty = &plan.demands[&parts[0]];
+    assert!(thirty.taken().is_none());
+    for quantities in [thirty.quantities(), thirty.own_quantities()] {
+        let quantities = quantities.expect("its own");
+        assert!(quantities.len() == 1 && quantities[0].0 == 30);
+        assert!((quantities[0].1 - 1.0).abs() < 1e-12);
+    }
+    let (mean, _) = thirty.over(100.0).unwrap();
+    assert!((mean / (100.0 * per_day(thirty)) - 1.0).abs() < 1e-9);
+    let law = thirty.distribution(30.0).unwrap();
+    let table = crate::plan::DemandTable::new(&law);
+    let short = crate::plan::level::JobsShort::of(thirty, &law, &table);
+    assert!((short.with(0) - mean * 0.3 / 30.0).abs() < 1e-9);
+    assert!((short.with(0) - short.with(29)).abs() < 1e-12);
+    assert!(short.with(30) < 0.5 * short.with(29));
+    // Of what was never used, and of single pieces, nothing is known but how often the group is used.
+    for part in [parts[1], parts[9]] {
+        assert!(plan.demands[&part].quantities().is_none());
+    }
+}

@@ -187,3 +187,83 @@ fn a_budget_buys_four_or_none() {
     // Waiting is told in usages: with three of four all wait.
     assert!((measure(&parts, &[2, -1], 1.0).waiting_h - 180.0).abs() < 1e-9);
 }
+
+#[test]
+fn of_machines_counted_one_by_one_a_piece_is_a_job_whatever_the_group_takes() {
+    // Six single pieces in two years on one machine, beside a part that is taken by several, so that the group's mean is more
+    // than one piece. By hand: what the last one saves is what waits with one less, in the level as in the order for it.
+    let (mut sample, part) = with_machine(&format!(
+        "{DEAR}[planning]\nlevels_by = \"downtime_cost\"\norder_cost = 0.01"
+    ));
+    for date in ["2024-08-02", "2025-08-02"] {
+        sample.usage(part, date, 1.0);
+    }
+    for machine in sample.shop.machines.values_mut() {
+        machine.installed = Some(1.0);
+    }
+    let other = sample.part("B");
+    for (date, quantity) in [
+        ("2024-06-03", 2.0),
+        ("2024-12-02", 4.0),
+        ("2025-06-02", 8.0),
+    ] {
+        sample.usage(other, date, quantity);
+    }
+    let plan = sample.plan();
+    let level = &plan.levels.by_part[&part];
+    let why = why(level);
+    let few = why.few_machines.expect("counted one by one");
+    assert!(why.demand.estimate.as_ref().unwrap().size.mean_pieces > 1.01);
+    let waits = |owned: f64| few.waiting(owned as u32);
+    let saved = waits(level.min_stock - 1.0) - waits(level.min_stock);
+    let year_h = why.priced.as_ref().unwrap().year_h;
+    let one_less = why.one_less.expect("one is kept");
+    assert!((one_less.waiting_h_more / (saved * year_h) - 1.0).abs() < 1e-6);
+    let waiting = JobsWaiting::of(why);
+    let of_order = waiting.at(level.min_stock - 1.0) - waiting.at(level.min_stock);
+    assert!((of_order / saved - 1.0).abs() < 1e-6);
+}
+
+#[test]
+fn where_expiry_keeps_the_first_one_away_that_is_what_is_told() {
+    // Of one of 1,000.00 that lasts a month and is used twice a year some six a year expire (0.6 on the shelf, twelve times a
+    // year, less a tenth that is used; see `shelf_waste`), for the P(N >= 1) of 365 h at 10.00 that it saves, 1,400. All
+    // waiting counts 1,800, more than the 200.00 of holding one (by hand).
+    let (mut sample, part) = with_machine(&format!(
+        "{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\"\norder_cost = 1.0"
+    ));
+    for machine in sample.shop.machines.values_mut() {
+        machine.downtime_cost_per_hour = Some(crate::plan::sample::euros(10.0));
+    }
+    sample.part_change(part, |part| part.shelf_life_months = Some(1.0));
+    let plan = sample.plan();
+    let level = &plan.levels.by_part[&part];
+    assert!(level.min_stock.abs() < 1e-9, "{}", level.min_stock);
+    let why = why(level);
+    let (_, at_least) = in_lead_time(why);
+    let first = why.first_that_pay.as_ref().unwrap();
+    assert!((first.units - 1.0).abs() < 1e-9);
+    assert!((first.saves_h - 365.0 * at_least(1)).abs() < 1e-6);
+    assert!(first.expired > 4.0 && first.holding.to_units() > 1000.0 * first.expired);
+    let said = level.why.to_string();
+    assert!(
+        said.starts_with("none kept: of ")
+            && said.contains(" h waited a year the first one would save ")
+            && said.contains(", which count less than ")
+            && said.contains(" of holding and expired stock; "),
+        "{said}"
+    );
+    // Without an end of its life it is worth more than it costs at 10.00 an hour, and less at 0.10.
+    let mut lasting = sample;
+    lasting.part_change(part, |part| part.shelf_life_months = None);
+    let plan = lasting.plan();
+    assert!(plan.levels.by_part[&part].min_stock > 0.5);
+    for machine in lasting.shop.machines.values_mut() {
+        machine.downtime_cost_per_hour = Some(crate::plan::sample::euros(0.1));
+    }
+    let said = lasting.plan().levels.by_part[&part].why.to_string();
+    assert!(
+        said.contains(" h waited a year count less than holding one for 200.00 EUR a year"),
+        "{said}"
+    );
+}
