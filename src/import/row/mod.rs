@@ -4,6 +4,7 @@
 //! without becomes an issue and `None`.
 
 mod approvals;
+mod closed_beside;
 mod context;
 mod counted;
 mod counts;
@@ -36,6 +37,7 @@ mod receipts;
 mod remark;
 mod row_kind;
 mod said_beside;
+mod seal_beside;
 mod set_words;
 mod signs;
 mod size;

@@ -5,17 +5,22 @@
 
 use std::ops::Range;
 
+use crate::import::family_words::family_in;
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
-use crate::import::other_thing::is_mention;
+use crate::import::other_thing::{is_mention, names_another_thing};
+use crate::part::designation::closure_words::may_close;
 use crate::part::designation::trade_words::{self, Half, Said};
 use crate::part::designation::{Designation, contradict};
-use crate::part::{Family, PartClass, ToleranceClass, Traits, UNSAID_SET};
+use crate::part::{Closure, Family, PartClass, ToleranceClass, Traits, UNSAID_SET};
 use crate::standard;
 
+use super::closed_beside::{Beside, Closed, closed_at};
 use super::described::{family_of, is_standard, listed};
 use super::reader::RowReader;
 use super::remark::{names_place, parted};
+use super::seal_beside::{self, OfSeal};
+use super::traits::closed_as;
 
 /// Before these words something is just not there.
 const NEGATIONS: [&str; 9] = [
@@ -39,6 +44,90 @@ const TELLING: [&str; 11] = [
 const OF_TRADE: [&str; 6] = ["price", "offer", "order", "preis", "angebot", "tool"];
 /// Marks of DIN 623-1 that are a word without a figure; others of letters alone may be anything.
 const LETTERS: [&str; 4] = ["ZZ", "DB", "DF", "DT"];
+/// Behind these words a part is named that this one takes the place of, or that takes its place.
+const REPLACED: [&str; 13] = [
+    "replaces",
+    "replacing",
+    "replaced",
+    "ersetzt",
+    "instead",
+    "statt",
+    "anstatt",
+    "anstelle",
+    "remplace",
+    "formerly",
+    "previously",
+    "vormals",
+    "früher",
+];
+/// The same in front of a number, or of a word for one.
+const OLD: [&str; 8] = [
+    "old", "alt", "alte", "altes", "former", "previous", "ex", "ancien",
+];
+const NUMBERS: [&str; 11] = [
+    "number",
+    "no",
+    "nr",
+    "type",
+    "ref",
+    "designation",
+    "nummer",
+    "typ",
+    "bezeichnung",
+    "artikel",
+    "article",
+];
+/// In front of a number: the part is another.
+const NOT: [&str; 3] = ["not", "nicht", "pas"];
+/// Behind these words a half belongs to the whole bearing.
+const WITH: [&str; 7] = ["with", "mit", "incl", "inkl", "including", "avec", "w/"];
+/// Ribs are told of the rings of a whole bearing: `two ribs inner ring`.
+const RIBS: [&str; 10] = [
+    "rib",
+    "ribs",
+    "flange",
+    "flanges",
+    "shoulder",
+    "shoulders",
+    "bord",
+    "borde",
+    "borden",
+    "bordscheibe",
+];
+/// So are rings that come off.
+const SEPARABLE: [&str; 8] = [
+    "separable",
+    "removable",
+    "detachable",
+    "abnehmbar",
+    "abnehmbarer",
+    "abnehmbarem",
+    "abziehbar",
+    "séparable",
+];
+/// A half that is not there.
+const MISSING: [&str; 6] = ["missing", "gone", "lost", "fehlt", "fehlend", "manque"];
+/// What is insulated or stainless besides the part: common practice, no source.
+const THINGS: [&str; 18] = [
+    "box",
+    "boxes",
+    "bag",
+    "bags",
+    "packing",
+    "packaging",
+    "package",
+    "carton",
+    "container",
+    "room",
+    "raum",
+    "halle",
+    "cable",
+    "wire",
+    "karton",
+    "kiste",
+    "verpackung",
+    "behälter",
+];
 /// Longest mark: `2RS`, `K30`, `P63`.
 const LONGEST_MARK: usize = 4;
 /// Fewest digits of a number of a bearing that stands in words.
@@ -53,6 +142,10 @@ enum Word {
     Class(ToleranceClass),
     /// Marks behind the number, with what the number says without any.
     Marks(Box<(Traits, Traits)>),
+    /// Shields or seals.
+    Closed(Closed),
+    /// Hardness, elastomer or cover of a seal.
+    Seal(OfSeal),
     /// It speaks of the part and is not understood.
     Unread,
 }
@@ -98,6 +191,26 @@ fn add(
 ) {
     let mut said = parsed.traits.clone();
     let other = match &item.word {
+        Word::Closed(closed) => {
+            add_closure(row, field, parsed, *closed, item);
+            return;
+        }
+        Word::Seal(of) => {
+            let (slot, value) = match of {
+                OfSeal::Hardness(shore) => (&mut said.hardness, format!("{shore} Shore A")),
+                OfSeal::Elastomer(symbol) => (&mut said.material, (*symbol).to_owned()),
+                OfSeal::Covered => return unread(row, field, parsed, item.text),
+            };
+            match slot.take() {
+                Some(says) if says != value => {
+                    parsed.traits = said;
+                    tell_against(row, field, parsed, value, says);
+                    return;
+                }
+                _ => *slot = Some(value),
+            }
+            true
+        }
         Word::Phrase(of) => agrees(*of, &said) || of.set(&mut said, family),
         Word::Class(class) => {
             let known = said.tolerance_class;
@@ -110,18 +223,8 @@ fn add(
             let against = add_marks(&mut said, unmarked, marked, &parsed.printed);
             if let Some((column, says)) = against.filter(|_| item.is_sure) {
                 parsed.traits = said;
-                // As two marks behind one number.
-                if contradict(&says, &column) {
-                    let marks = [says.clone(), column.clone()];
-                    parsed.traits.unknown_suffixes.extend(marks);
-                }
-                let designation = parsed.printed.clone();
-                let problem = Problem::TraitContradicts {
-                    column,
-                    designation,
-                    says,
-                };
-                row.issue(Severity::Doubtful, Some(field), problem);
+                add_contrary(parsed, &says, &column);
+                tell_against(row, field, parsed, column, says);
                 return;
             }
             true
@@ -135,15 +238,69 @@ fn add(
     if matches!(item.word, Word::Phrase(Said::Cage(_))) {
         parsed.traits.cage = None;
     }
+    unread(row, field, parsed, item.text);
+}
+
+/// Leaves open what words may say of the part.
+fn unread(row: &mut RowReader<'_, '_>, field: Field, parsed: &mut Designation, unread: String) {
     parsed.traits.forget_unmarked();
-    parsed.traits.unknown_suffixes.push(item.text.clone());
+    parsed.traits.unknown_suffixes.push(unread.clone());
     let number = parsed.printed.clone();
-    let unread = item.text;
-    row.issue(
-        Severity::Doubtful,
-        Some(field),
-        Problem::UnreadBeside { number, unread },
-    );
+    let problem = Problem::UnreadBeside { number, unread };
+    row.issue(Severity::Doubtful, Some(field), problem);
+}
+
+/// Says that words contradict the designation.
+fn tell_against(
+    row: &mut RowReader<'_, '_>,
+    field: Field,
+    parsed: &Designation,
+    column: String,
+    says: String,
+) {
+    let designation = parsed.printed.clone();
+    let problem = Problem::TraitContradicts {
+        column,
+        designation,
+        says,
+    };
+    row.issue(Severity::Doubtful, Some(field), problem);
+}
+
+/// Keeps two marks that contradict each other, as two behind one number.
+fn add_contrary(parsed: &mut Designation, says: &str, other: &str) {
+    if contradict(says, other) {
+        let marks = [says.to_owned(), other.to_owned()];
+        parsed.traits.unknown_suffixes.extend(marks);
+    }
+}
+
+/// Adds what words say of shields and seals; a column for them goes before.
+fn add_closure(
+    row: &mut RowReader<'_, '_>,
+    field: Field,
+    parsed: &mut Designation,
+    closed: Closed,
+    item: Item,
+) {
+    let is_mark = |of: &String| Closure::from_code(of).is_some();
+    if parsed.traits.unknown_suffixes.iter().any(is_mark) {
+        return;
+    }
+    let has_column = row.has_words(Field::Closure);
+    let known = closed_as(row, parsed).traits.closure;
+    match closed.beside(known) {
+        Beside::Same => {}
+        Beside::New(closure) if item.is_sure && !has_column => {
+            parsed.traits.closure = Some(closure);
+        }
+        Beside::Against(says, wanted) if item.is_sure && !has_column => {
+            parsed.traits.closure = None;
+            add_contrary(parsed, says.code(), wanted.code());
+            tell_against(row, field, parsed, item.text, says.to_string());
+        }
+        _ => unread(row, field, parsed, item.text),
+    }
 }
 
 /// True where the designation says the same by a mark of its own: `TN9` is a polyamide cage.
@@ -236,6 +393,61 @@ impl Piece<'_> {
         (self.lower(at), self.lower(at + 1)) == (Some("high"), Some("temperature"))
     }
 
+    /// True where another part is named from here on: one that this one goes with, or takes the place of.
+    fn is_of_another(&self, at: usize) -> bool {
+        let is = |list: &[&str], at: usize| self.lower(at).is_some_and(|word| list.contains(&word));
+        let next_has_figure = self.lower(at + 1).is_some_and(has_figure);
+        let digits = |word: &str| word.bytes().filter(u8::is_ascii_digit).count();
+        let is_number = self
+            .lower(at + 1)
+            .is_some_and(|next| digits(next) >= LEAST_DIGITS);
+        is(&REPLACED, at)
+            || is(&OLD, at) && (next_has_figure || is(&NUMBERS, at + 1))
+            || is(&NOT, at) && is_number
+    }
+
+    /// The half that is named at a place, behind `with` too.
+    fn half_at(&self, at: usize) -> Option<Half> {
+        let is_with = |word: &String| WITH.contains(&word.as_str());
+        let behind = self.lower[..at]
+            .iter()
+            .any(is_with)
+            .then(|| &self.lower[at..]);
+        let said = trade_words::at(&self.lower, at)
+            .or_else(|| trade_words::at(behind?, 0))
+            .map(|(_, said)| said);
+        match said? {
+            Said::Half(half) => Some(half),
+            _ => None,
+        }
+    }
+
+    /// True for the name of a half that only tells of the whole bearing: `with separable inner ring`, `two ribs inner ring`.
+    fn is_of_whole(&self, of: &Range<usize>) -> bool {
+        let is = |list: &[&str], word: &String| list.contains(&word.as_str());
+        let (before, behind) = (&self.lower[..of.start], &self.lower[of.end..]);
+        before.iter().any(|word| is(&WITH, word) || is(&RIBS, word))
+            || before.last().is_some_and(|word| is(&SEPARABLE, word))
+            || behind.first().is_some_and(|word| is(&SEPARABLE, word))
+    }
+
+    /// How many words say that a half of a bearing of the family is not there: `without inner ring`.
+    fn missing_half(&self, at: usize, family: Family) -> Option<usize> {
+        let half = |words: &[String]| match trade_words::at(words, 0) {
+            Some((count, Said::Half(half))) => half.of(family).map(|_| count),
+            _ => None,
+        };
+        let rest = self.lower.get(at..)?;
+        if NEGATIONS.contains(&rest.first()?.as_str()) {
+            return half(rest.get(1..)?).map(|count| 1 + count);
+        }
+        (1..=2).find_map(|count| {
+            let is_all = half(rest.get(..count)?) == Some(count);
+            let next = rest.get(count)?;
+            (is_all && MISSING.contains(&next.as_str())).then_some(count + 1)
+        })
+    }
+
     fn is_half(&self, at: usize) -> bool {
         matches!(trade_words::at(&self.lower, at), Some((_, Said::Half(_))))
     }
@@ -264,39 +476,94 @@ fn items_of(text: &str, parsed: &Designation, family: Option<Family>) -> Vec<Ite
     let text = format!("{outside}, {inside}");
     let pieces = pieces(&text);
     let names = |half: Half| {
-        pieces.iter().any(|piece| {
-            let said = |at| trade_words::at(&piece.lower, at);
-            (0..piece.lower.len()).any(|at| said(at).is_some_and(|(_, of)| of == Said::Half(half)))
-        })
+        let mut pieces = pieces.iter();
+        pieces.any(|piece| (0..piece.lower.len()).any(|at| piece.half_at(at) == Some(half)))
     };
     // Both halves make the whole bearing.
     let is_whole = names(Half::Inner) && names(Half::Outer);
-    let mut items = Vec::new();
-    for piece in &pieces {
-        let mut at = 0;
-        while at < piece.words.len() {
-            let found = phrase_at(piece, at)
-                .filter(|(_, word)| !is_whole || !matches!(word, Word::Phrase(Said::Half(_))));
-            if let Some((count, word)) = found {
-                items.extend(phrase(piece, at..at + count, word, family));
-                at += count;
-                continue;
-            }
-            // What follows is what the part goes with.
-            if piece.is_mention(at) {
-                break;
-            }
-            let word = single(piece, at, parsed, family);
-            let count = if piece.is_hot(at) { 2 } else { 1 };
-            items.extend(word.map(|word| Item {
-                word,
-                text: piece.words[at..at + count].join(" "),
-                is_sure: !piece.is_of_place(&(at..at + count)),
-            }));
-            at += count;
-        }
+    // The elastomer of a seal that is named is read with its columns.
+    let is_named = matches!(family_in(&text), Some(Family::ORing | Family::LipSeal));
+    let is_symbol = |item: &Item| matches!(item.word, Word::Seal(OfSeal::Elastomer(_)));
+    let mut items: Vec<Item> = (pieces.iter())
+        .flat_map(|piece| items_of_piece(piece, parsed, family, is_whole))
+        .filter(|item| !is_named || !is_symbol(item))
+        .collect();
+    let first = items.iter().position(is_symbol);
+    let is_other =
+        |item: &Item| is_symbol(item) && first.is_some_and(|first| items[first].word != item.word);
+    // Which of two it is of, is not told.
+    if items.iter().any(is_other) {
+        items.retain(|item| !is_symbol(item));
     }
     items
+}
+
+fn items_of_piece(
+    piece: &Piece<'_>,
+    parsed: &Designation,
+    family: Option<Family>,
+    is_whole: bool,
+) -> Vec<Item> {
+    let (mut items, mut at) = (Vec::new(), 0);
+    while at < piece.words.len() && !piece.is_of_another(at) {
+        let mut add = |word: Word, range: Range<usize>| {
+            items.push(Item {
+                word,
+                text: piece.words[range.clone()].join(" "),
+                is_sure: !piece.is_of_place(&range),
+            });
+        };
+        let missing = family.filter(|_| !is_whole);
+        if let Some(count) = missing.and_then(|family| piece.missing_half(at, family)) {
+            add(Word::Unread, at..at + count);
+            at += count;
+            continue;
+        }
+        let found = phrase_at(piece, at)
+            .filter(|(_, word)| !is_whole || !matches!(word, Word::Phrase(Said::Half(_))));
+        if let Some((count, word)) = found {
+            items.extend(phrase(piece, at..at + count, word, family));
+            at += count;
+            continue;
+        }
+        // What follows is what the part goes with.
+        if piece.is_mention(at) {
+            break;
+        }
+        if let Some((range, closed)) = closure_at(piece, at, family) {
+            at = range.end;
+            let is_not = range.start.checked_sub(1).and_then(|at| piece.lower(at));
+            if !is_not.is_some_and(|word| NEGATIONS.contains(&word)) {
+                add(closed.map_or(Word::Unread, Word::Closed), range);
+            }
+            continue;
+        }
+        if matches!(family, Some(Family::ORing | Family::LipSeal))
+            && let Some((count, said)) = seal_beside::said_at(&piece.words, &piece.lower, at)
+        {
+            add(Word::Seal(said), at..at + count);
+            at += count;
+            continue;
+        }
+        let word = single(piece, at, parsed, family);
+        let count = if piece.is_hot(at) { 2 } else { 1 };
+        if let Some(word) = word {
+            add(word, at..at + count);
+        }
+        at += count;
+    }
+    items
+}
+
+/// What the words of a bearing say of its closure at a place; `None` in it where no mark says it of the family.
+fn closure_at(
+    piece: &Piece<'_>,
+    at: usize,
+    family: Option<Family>,
+) -> Option<(Range<usize>, Option<Closed>)> {
+    let family = family.filter(|_| is_bearing(family))?;
+    let (range, closed) = closed_at(&piece.lower, at)?;
+    Some((range, closed.filter(|_| may_close(family))))
 }
 
 /// The phrase of the trade at a place, with how many words it takes.
@@ -326,6 +593,20 @@ fn phrase(piece: &Piece<'_>, of: Range<usize>, word: Word, family: Option<Family
         .flatten()
         .any(trade_words::says_only);
     let is_half = matches!(word, Word::Phrase(Said::Half(_)));
+    if is_half && piece.is_of_whole(&of) {
+        return is_only.then_some(Item {
+            word: Word::Unread,
+            text,
+            is_sure: true,
+        });
+    }
+    // `Insulated box`, `stainless steel shaft`: it is said of another thing.
+    let is_of_thing = |next: &str| THINGS.contains(&next) || names_another_thing(next);
+    if matches!(word, Word::Phrase(Said::Variant(_)))
+        && piece.lower(of.end).is_some_and(is_of_thing)
+    {
+        return None;
+    }
     let is_of_family = match word {
         Word::Phrase(said) => said.is_of(family),
         _ => is_bearing(family),
@@ -376,8 +657,19 @@ fn single(
     if !is_bearing(family) || !has_figure(word) && !LETTERS.contains(&word) {
         return None;
     }
-    marks(word, parsed).or_else(|| {
-        let before = at.checked_sub(1).map(|before| piece.words[before]);
+    let before = at.checked_sub(1);
+    let is_not = before
+        .and_then(|at| piece.lower(at))
+        .is_some_and(|word| NEGATIONS.contains(&word));
+    let marks = marks(word, parsed);
+    if let Some(Word::Marks(of)) = marks.as_ref().filter(|_| is_not) {
+        // `Not ZZ` says nothing new, unless the designation says that it is.
+        let (mut said, (unmarked, marked)) = (parsed.traits.clone(), &**of);
+        let against = add_marks(&mut said, unmarked, marked, &parsed.printed);
+        return (against.is_none() && said == parsed.traits).then_some(Word::Unread);
+    }
+    marks.or_else(|| {
+        let before = before.map(|before| piece.words[before]);
         is_other_number(before, word, parsed, family).then_some(Word::Unread)
     })
 }
