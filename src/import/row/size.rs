@@ -96,7 +96,7 @@ fn other_size(
     let found = size_in(&of_part.join(" "), family, row.table.unit)?;
     // B of a tapered roller bearing is told as often as T.
     let is_other = match family {
-        Family::TaperedRoller => contradicts(&[found[0], found[1], None], standard),
+        Family::TaperedRoller => contradicts(&[found[0], found[1], None, None], standard),
         _ => contradicts(&found, standard),
     };
     is_other.then_some(found)
