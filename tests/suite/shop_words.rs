@@ -58,7 +58,7 @@ fn problems(imported: &Imported) -> Vec<String> {
 }
 
 /// A designation, what describes its part, and the designation that says the same by itself.
-const SAME: [(&str, &str, &str); 24] = [
+const SAME: [(&str, &str, &str); 26] = [
     (
         "51108",
         "thrust ball bearing, shaft washer only",
@@ -107,6 +107,8 @@ const SAME: [(&str, &str, &str); 24] = [
     ("6308", "beidseitig abgedichtet", "6308 2RS"),
     ("6308", "Kugellager mit Deckscheiben", "6308 2Z"),
     ("6308", "one side sealed", "6308 RS"),
+    ("22213", "Lager mit konischer Bohrung", "22213 K"),
+    ("6308", "Kugellager, Kunststoffkäfig", "6308 polyamide cage"),
 ];
 
 #[test]
@@ -176,6 +178,8 @@ fn plain_words_beside_a_designation_change_nothing() {
         ("6308", "conveyor belt 3, insulated room"),
         ("6308", "stainless steel shaft"),
         ("6308", "vacuum sealed"),
+        ("6308", "without seals"),
+        ("6308", "nicht stromisoliert"),
         ("6308 2RS", "sealed ball bearing"),
         ("6308 RS", "sealed ball bearing"),
         ("7208 B", "bearing used in pairs"),
@@ -250,6 +254,11 @@ fn words_that_contradict_a_designation_or_are_half_understood_leave_it_open() {
             "6308",
             "ball bearing with felt seal",
             unread("felt seal", "6308"),
+        ),
+        (
+            "6308 2RS",
+            "without seals",
+            unread("without seals", "6308 2RS"),
         ),
         (
             "NU 210",

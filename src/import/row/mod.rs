@@ -25,6 +25,7 @@ mod offer_kind;
 mod offers;
 mod other_ways;
 mod parts;
+mod piece_beside;
 mod pieces;
 mod planned_rebuilds;
 mod price_step;
