@@ -58,7 +58,7 @@ fn problems(imported: &Imported) -> Vec<String> {
 }
 
 /// A designation, what describes its part, and the designation that says the same by itself.
-const SAME: [(&str, &str, &str); 18] = [
+const SAME: [(&str, &str, &str); 26] = [
     (
         "51108",
         "thrust ball bearing, shaft washer only",
@@ -97,6 +97,18 @@ const SAME: [(&str, &str, &str); 18] = [
     ("22213", "tapered bore", "22213 K"),
     ("7208 B", "back to back", "7208 B DB"),
     ("6308", "snap ring groove", "6308 N"),
+    (
+        "6308",
+        "deep groove ball bearing, sealed both sides",
+        "6308 2RS",
+    ),
+    ("6308 C3", "rubber sealed", "6308 2RS C3"),
+    ("6308", "ball bearing, two shields", "6308 2Z"),
+    ("6308", "beidseitig abgedichtet", "6308 2RS"),
+    ("6308", "Kugellager mit Deckscheiben", "6308 2Z"),
+    ("6308", "one side sealed", "6308 RS"),
+    ("22213", "Lager mit konischer Bohrung", "22213 K"),
+    ("6308", "Kugellager, Kunststoffkäfig", "6308 polyamide cage"),
 ];
 
 #[test]
@@ -149,6 +161,30 @@ fn plain_words_beside_a_designation_change_nothing() {
         ("6308", "single row"),
         ("45x62x8 A NBR", "oil seal NBR, stainless spring"),
         ("L44643/L44610", "cone L44643, cup L44610"),
+        ("NU 310 C3", "bearing with separable inner ring"),
+        ("NU 210", "inner ring removable"),
+        ("NJ 210", "with ribs on the inner ring"),
+        ("NUP 210", "two ribs inner ring, loose rib"),
+        ("51210", "with shaft washer and housing washer"),
+        ("51210", "mit Wellenscheibe und Gehäusescheibe"),
+        ("51210", "with flat housing washer"),
+        ("30309", "TRB cone with cup"),
+        ("6308 2RS", "replaces 6308 ZZ"),
+        ("6308 2RS", "ersetzt 6308 ZZ"),
+        ("6308 2RS", "old number 6308 ZZ"),
+        ("6308 2RS", "instead of 6308 2Z"),
+        ("6308 2RS", "not ZZ"),
+        ("6308", "insulated box 10 pcs"),
+        ("6308", "conveyor belt 3, insulated room"),
+        ("6308", "stainless steel shaft"),
+        ("6308", "vacuum sealed"),
+        ("6308", "without seals"),
+        ("6308", "nicht stromisoliert"),
+        ("6308 2RS", "sealed ball bearing"),
+        ("6308 RS", "sealed ball bearing"),
+        ("7208 B", "bearing used in pairs"),
+        ("7208 B", "1 of a pair"),
+        ("6308 2RS", "for seal 45x100x25"),
     ] {
         let imported = described(&[(designation, description), (designation, "")]);
         assert_eq!(
@@ -204,6 +240,46 @@ fn words_that_contradict_a_designation_or_are_half_understood_leave_it_open() {
             unread("6309", "6308"),
         ),
         ("6308 J", "brass cage", unread("brass cage", "6308 J")),
+        (
+            "6308 2RS",
+            "one side sealed",
+            against("one side sealed", "6308 2RS", "2RS"),
+        ),
+        (
+            "6308 2RS",
+            "shielded",
+            against("shielded", "6308 2RS", "2RS"),
+        ),
+        (
+            "6308",
+            "ball bearing with felt seal",
+            unread("felt seal", "6308"),
+        ),
+        (
+            "6308 2RS",
+            "without seals",
+            unread("without seals", "6308 2RS"),
+        ),
+        (
+            "NU 210",
+            "without inner ring",
+            unread("without inner ring", "NU 210"),
+        ),
+        (
+            "NU 210",
+            "Rollenlager ohne Innenring",
+            unread("ohne Innenring", "NU 210"),
+        ),
+        (
+            "AS568-214 NBR 70",
+            "O-ring NBR 90",
+            against("90 Shore A", "AS568-214 NBR 70", "70 Shore A"),
+        ),
+        (
+            "45x62x8 A NBR",
+            "seal, FKM",
+            against("FKM", "45x62x8 A NBR", "NBR"),
+        ),
     ] {
         let imported = described(&[(designation, description)]);
         assert_eq!(problems(&imported), [said], "{designation}: {description}");
@@ -216,6 +292,67 @@ fn words_that_contradict_a_designation_or_are_half_understood_leave_it_open() {
             !judgement.unknown.is_empty(),
             "{description}: {judgement:?}"
         );
+    }
+}
+
+#[test]
+fn a_size_in_words_that_is_another_than_the_designations_is_told() {
+    // ISO 15: 6308 is 40 x 90 x 23 mm.
+    let imported = described(&[
+        ("6308 2RS", "deep groove 45x100x25"),
+        ("6308 2RS", "deep groove 40x90x23"),
+    ]);
+    let size = |number: &str| {
+        let mut parts = imported.records.parts.iter();
+        let part = parts.find(|part| part.own_number == number).unwrap();
+        part.facts.size.map(|size| size.to_string())
+    };
+    assert_eq!(size("QX-0"), None);
+    assert_eq!(size("QX-1").as_deref(), Some("40 x 90 x 23 mm"));
+    let told = problems(&imported);
+    assert_eq!(told.len(), 1, "{told:?}");
+    assert!(told[0].contains("45 x 100 x 25"), "{told:?}");
+}
+
+#[test]
+fn a_size_in_the_column_of_designations_is_of_the_kind_that_the_description_names() {
+    // ISO 15, DIN 3760; O-rings of 3 mm are a trade size, no source.
+    let imported = described(&[
+        ("25x3 NBR", "O-ring"),
+        ("40x62x7", "oil seal NBR"),
+        ("25x52x15", "deep groove ball bearing"),
+        ("25x52x15", "deep groove ball bearing 30x62x16"),
+    ]);
+    let of = |number: &str| {
+        let mut parts = imported.records.parts.iter();
+        let part = parts.find(|part| part.own_number == number).unwrap();
+        let size = part.facts.size?;
+        Some(format!("{} {size}", size.family().code()))
+    };
+    for (number, size) in [
+        ("QX-0", Some("o_ring 25 x 3 mm")),
+        ("QX-1", Some("lip_seal 40 x 62 x 7 mm")),
+        ("QX-2", Some("deep_groove_ball 25 x 52 x 15 mm")),
+        ("QX-3", None),
+    ] {
+        assert_eq!(of(number).as_deref(), size, "{number}");
+    }
+    assert_eq!(
+        traits_of(&imported, "QX-0").material.as_deref(),
+        Some("NBR")
+    );
+    // The size is asked for as such, whatever part goes by it.
+    let index = CardIndex::of_shop(&shop(imported.records));
+    for (asked, number) in [
+        ("O-ring 25x3 NBR", "QX-0"),
+        ("oil seal 40x62x7", "QX-1"),
+        ("25x52x15 deep groove", "QX-2"),
+    ] {
+        let question = Question::read_in(asked, Some(&index)).unwrap();
+        assert!(question.named.is_none(), "{asked}");
+        assert!(question.not_understood.is_empty(), "{asked}: {question:?}");
+        let answers = answer(&question, Some(&index));
+        assert!(of_number(&answers, number).is_some(), "{asked}");
     }
 }
 

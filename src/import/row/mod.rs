@@ -4,6 +4,7 @@
 //! without becomes an issue and `None`.
 
 mod approvals;
+mod closed_beside;
 mod context;
 mod counted;
 mod counts;
@@ -24,6 +25,7 @@ mod offer_kind;
 mod offers;
 mod other_ways;
 mod parts;
+mod piece_beside;
 mod pieces;
 mod planned_rebuilds;
 mod price_step;
@@ -36,6 +38,7 @@ mod receipts;
 mod remark;
 mod row_kind;
 mod said_beside;
+mod seal_beside;
 mod set_words;
 mod signs;
 mod size;

@@ -16,6 +16,7 @@ use crate::standard;
 use super::described::{Described, described, family_of, listed};
 use super::identity::Identity;
 use super::kind_by_size::{family_by_size, tell_no_size};
+use super::printed_size::size_in;
 use super::reader::RowReader;
 use super::said_beside;
 use super::set_words::{says_pair, says_set};
@@ -44,7 +45,9 @@ fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
     if family.is_none() && is_in_words && row.is_without_issue() {
         family = family_by_size(row, description.as_deref());
     }
-    let (size, size_notes) = size(row, family, description.as_deref(), parsed.as_ref());
+    let sized_by = sized_by(row, family, designation.as_deref(), parsed.is_some());
+    let sized_by = sized_by.or_else(|| description.clone());
+    let (size, size_notes) = size(row, family, sized_by.as_deref(), parsed.as_ref());
     if size.is_none() && is_in_words {
         tell_no_size(row, family, description.as_deref());
     }
@@ -88,6 +91,25 @@ fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
     }
 }
 
+/// The words that name the size of a part: a designation that is none but for its size, `25x52x15` described as
+/// `deep groove ball bearing`; beside another size in the description both, so that neither is taken.
+fn sized_by(
+    row: &mut RowReader<'_, '_>,
+    family: Option<Family>,
+    designation: Option<&str>,
+    is_parsed: bool,
+) -> Option<String> {
+    let (family, designation) = family.zip(designation.filter(|_| !is_parsed))?;
+    let unit = row.table.unit;
+    let of_designation = size_in(designation, family, unit)?;
+    let description = row.text_of(Field::Description).unwrap_or_default();
+    let other = size_in(&description, family, unit);
+    Some(match other.filter(|other| *other != of_designation) {
+        Some(_) => format!("{designation} {description}"),
+        None => designation.to_owned(),
+    })
+}
+
 /// Where a row has its designation.
 #[derive(Clone, Copy)]
 enum NamedBy {
@@ -118,7 +140,14 @@ fn parse(
     if let Some(designation) = designation {
         let read = Designation::parse(designation).or_else(|| {
             // `25x3 NBR 70` is an O-ring's designation where another column says that it is one.
-            let family = family_in(&row.text_of(Field::Type)?)?;
+            let of_type = row.text_of(Field::Type);
+            // Beside a description only where it is a size: `P10` may be anybody's number.
+            let is_size = designation.contains(['x', 'X', '×', '*']);
+            let of_words = || description.filter(|text| is_size && !names_another_thing(text));
+            let family = match of_type.as_deref().and_then(family_in) {
+                Some(family) => family,
+                None => family_in(of_words()?)?,
+            };
             let word = match family {
                 Family::ORing => "O-RING",
                 Family::LipSeal => "OIL SEAL",

@@ -5,45 +5,27 @@
 
 use std::ops::Range;
 
+use crate::import::family_words::family_in;
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
-use crate::import::other_thing::is_mention;
+use crate::part::designation::closure_words::may_close;
 use crate::part::designation::trade_words::{self, Half, Said};
 use crate::part::designation::{Designation, contradict};
-use crate::part::{Family, PartClass, ToleranceClass, Traits, UNSAID_SET};
+use crate::part::{Closure, Family, ToleranceClass, Traits, UNSAID_SET};
 use crate::standard;
 
+use super::closed_beside::{Beside, Closed, closed_at};
 use super::described::{family_of, is_standard, listed};
+use super::piece_beside::{
+    LEAST_DIGITS, LETTERS, NEGATIONS, OF_TRADE, Piece, TELLING, has_figure, is_bearing, pieces,
+};
 use super::reader::RowReader;
-use super::remark::{names_place, parted};
+use super::remark::parted;
+use super::seal_beside::{self, OfSeal};
+use super::traits::closed_as;
 
-/// Before these words something is just not there.
-const NEGATIONS: [&str; 9] = [
-    "without", "no", "not", "w/o", "ohne", "kein", "keine", "sans", "non",
-];
-/// Words that say that the part is not the plain one, and no more: common practice, no source.
-const TELLING: [&str; 11] = [
-    "vibration",
-    "special",
-    "spezial",
-    "speziell",
-    "sonderausführung",
-    "modified",
-    "modifiziert",
-    "hochtemperatur",
-    "high-temperature",
-    "hightemp",
-    "high-temp",
-];
-/// Behind these the word before says nothing of the part: `special price`.
-const OF_TRADE: [&str; 6] = ["price", "offer", "order", "preis", "angebot", "tool"];
-/// Marks of DIN 623-1 that are a word without a figure; others of letters alone may be anything.
-const LETTERS: [&str; 4] = ["ZZ", "DB", "DF", "DT"];
 /// Longest mark: `2RS`, `K30`, `P63`.
 const LONGEST_MARK: usize = 4;
-/// Fewest digits of a number of a bearing that stands in words.
-const LEAST_DIGITS: usize = 4;
-
 /// Something that words say of a part.
 #[derive(Debug, Clone, PartialEq)]
 enum Word {
@@ -53,6 +35,10 @@ enum Word {
     Class(ToleranceClass),
     /// Marks behind the number, with what the number says without any.
     Marks(Box<(Traits, Traits)>),
+    /// Shields or seals.
+    Closed(Closed),
+    /// Hardness, elastomer or cover of a seal.
+    Seal(OfSeal),
     /// It speaks of the part and is not understood.
     Unread,
 }
@@ -98,6 +84,26 @@ fn add(
 ) {
     let mut said = parsed.traits.clone();
     let other = match &item.word {
+        Word::Closed(closed) => {
+            add_closure(row, field, parsed, *closed, item);
+            return;
+        }
+        Word::Seal(of) => {
+            let (slot, value) = match of {
+                OfSeal::Hardness(shore) => (&mut said.hardness, format!("{shore} Shore A")),
+                OfSeal::Elastomer(symbol) => (&mut said.material, (*symbol).to_owned()),
+                OfSeal::Covered => return unread(row, field, parsed, item.text),
+            };
+            match slot.take() {
+                Some(says) if says != value => {
+                    parsed.traits = said;
+                    tell_against(row, field, parsed, value, says);
+                    return;
+                }
+                _ => *slot = Some(value),
+            }
+            true
+        }
         Word::Phrase(of) => agrees(*of, &said) || of.set(&mut said, family),
         Word::Class(class) => {
             let known = said.tolerance_class;
@@ -110,18 +116,8 @@ fn add(
             let against = add_marks(&mut said, unmarked, marked, &parsed.printed);
             if let Some((column, says)) = against.filter(|_| item.is_sure) {
                 parsed.traits = said;
-                // As two marks behind one number.
-                if contradict(&says, &column) {
-                    let marks = [says.clone(), column.clone()];
-                    parsed.traits.unknown_suffixes.extend(marks);
-                }
-                let designation = parsed.printed.clone();
-                let problem = Problem::TraitContradicts {
-                    column,
-                    designation,
-                    says,
-                };
-                row.issue(Severity::Doubtful, Some(field), problem);
+                add_contrary(parsed, &says, &column);
+                tell_against(row, field, parsed, column, says);
                 return;
             }
             true
@@ -135,15 +131,69 @@ fn add(
     if matches!(item.word, Word::Phrase(Said::Cage(_))) {
         parsed.traits.cage = None;
     }
+    unread(row, field, parsed, item.text);
+}
+
+/// Leaves open what words may say of the part.
+fn unread(row: &mut RowReader<'_, '_>, field: Field, parsed: &mut Designation, unread: String) {
     parsed.traits.forget_unmarked();
-    parsed.traits.unknown_suffixes.push(item.text.clone());
+    parsed.traits.unknown_suffixes.push(unread.clone());
     let number = parsed.printed.clone();
-    let unread = item.text;
-    row.issue(
-        Severity::Doubtful,
-        Some(field),
-        Problem::UnreadBeside { number, unread },
-    );
+    let problem = Problem::UnreadBeside { number, unread };
+    row.issue(Severity::Doubtful, Some(field), problem);
+}
+
+/// Says that words contradict the designation.
+fn tell_against(
+    row: &mut RowReader<'_, '_>,
+    field: Field,
+    parsed: &Designation,
+    column: String,
+    says: String,
+) {
+    let designation = parsed.printed.clone();
+    let problem = Problem::TraitContradicts {
+        column,
+        designation,
+        says,
+    };
+    row.issue(Severity::Doubtful, Some(field), problem);
+}
+
+/// Keeps two marks that contradict each other, as two behind one number.
+fn add_contrary(parsed: &mut Designation, says: &str, other: &str) {
+    if contradict(says, other) {
+        let marks = [says.to_owned(), other.to_owned()];
+        parsed.traits.unknown_suffixes.extend(marks);
+    }
+}
+
+/// Adds what words say of shields and seals; a column for them goes before.
+fn add_closure(
+    row: &mut RowReader<'_, '_>,
+    field: Field,
+    parsed: &mut Designation,
+    closed: Closed,
+    item: Item,
+) {
+    let is_mark = |of: &String| Closure::from_code(of).is_some();
+    if parsed.traits.unknown_suffixes.iter().any(is_mark) {
+        return;
+    }
+    let has_column = row.has_words(Field::Closure);
+    let known = closed_as(row, parsed).traits.closure;
+    match closed.beside(known) {
+        Beside::Same => {}
+        Beside::New(closure) if item.is_sure && !has_column => {
+            parsed.traits.closure = Some(closure);
+        }
+        Beside::Against(says, wanted) if item.is_sure && !has_column => {
+            parsed.traits.closure = None;
+            add_contrary(parsed, says.code(), wanted.code());
+            tell_against(row, field, parsed, item.text, says.to_string());
+        }
+        _ => unread(row, field, parsed, item.text),
+    }
 }
 
 /// True where the designation says the same by a mark of its own: `TN9` is a polyamide cage.
@@ -209,94 +259,104 @@ fn add_marks(
     against
 }
 
-/// The words of a piece of a text, as written and in lower case.
-struct Piece<'a> {
-    words: Vec<&'a str>,
-    lower: Vec<String>,
-}
-
-impl Piece<'_> {
-    /// True where it speaks of a machine or of a place on the shelf too, by the words beside those at some places.
-    fn is_of_place(&self, beside: &Range<usize>) -> bool {
-        let words = self.lower.iter().enumerate();
-        let mut others = words.filter(|(at, _)| !beside.contains(at));
-        others.any(|(_, word)| names_place(word))
-    }
-
-    fn lower(&self, at: usize) -> Option<&str> {
-        self.lower.get(at).map(String::as_str)
-    }
-
-    fn is_mention(&self, at: usize) -> bool {
-        self.lower(at)
-            .is_some_and(|word| is_mention(word, self.lower(at + 1)))
-    }
-
-    fn is_hot(&self, at: usize) -> bool {
-        (self.lower(at), self.lower(at + 1)) == (Some("high"), Some("temperature"))
-    }
-
-    fn is_half(&self, at: usize) -> bool {
-        matches!(trade_words::at(&self.lower, at), Some((_, Said::Half(_))))
-    }
-}
-
-fn pieces(text: &str) -> Vec<Piece<'_>> {
-    let is_sign = |word: &&str| !word.contains(char::is_alphanumeric);
-    let mut found = Vec::new();
-    for part in text.split([',', ';', '|', '\n']) {
-        let all: Vec<&str> = part
-            .split_whitespace()
-            .map(|word| word.trim_matches(['.', ':', '!', '?', '"', '(', ')']))
-            .collect();
-        for words in all.split(is_sign).filter(|words| !words.is_empty()) {
-            found.push(Piece {
-                words: words.to_vec(),
-                lower: words.iter().map(|word| word.to_lowercase()).collect(),
-            });
-        }
-    }
-    found
-}
-
 fn items_of(text: &str, parsed: &Designation, family: Option<Family>) -> Vec<Item> {
     let (outside, inside) = parted(text);
     let text = format!("{outside}, {inside}");
     let pieces = pieces(&text);
     let names = |half: Half| {
-        pieces.iter().any(|piece| {
-            let said = |at| trade_words::at(&piece.lower, at);
-            (0..piece.lower.len()).any(|at| said(at).is_some_and(|(_, of)| of == Said::Half(half)))
-        })
+        let mut pieces = pieces.iter();
+        pieces.any(|piece| (0..piece.lower.len()).any(|at| piece.half_at(at) == Some(half)))
     };
     // Both halves make the whole bearing.
     let is_whole = names(Half::Inner) && names(Half::Outer);
-    let mut items = Vec::new();
-    for piece in &pieces {
-        let mut at = 0;
-        while at < piece.words.len() {
-            let found = phrase_at(piece, at)
-                .filter(|(_, word)| !is_whole || !matches!(word, Word::Phrase(Said::Half(_))));
-            if let Some((count, word)) = found {
-                items.extend(phrase(piece, at..at + count, word, family));
-                at += count;
-                continue;
-            }
-            // What follows is what the part goes with.
-            if piece.is_mention(at) {
-                break;
-            }
-            let word = single(piece, at, parsed, family);
-            let count = if piece.is_hot(at) { 2 } else { 1 };
-            items.extend(word.map(|word| Item {
-                word,
-                text: piece.words[at..at + count].join(" "),
-                is_sure: !piece.is_of_place(&(at..at + count)),
-            }));
-            at += count;
-        }
+    // The elastomer of a seal that is named is read with its columns.
+    let is_named = matches!(family_in(&text), Some(Family::ORing | Family::LipSeal));
+    let is_symbol = |item: &Item| matches!(item.word, Word::Seal(OfSeal::Elastomer(_)));
+    let mut items: Vec<Item> = (pieces.iter())
+        .flat_map(|piece| items_of_piece(piece, parsed, family, is_whole))
+        .filter(|item| !is_named || !is_symbol(item))
+        .collect();
+    let first = items.iter().position(is_symbol);
+    let is_other =
+        |item: &Item| is_symbol(item) && first.is_some_and(|first| items[first].word != item.word);
+    // Which of two it is of, is not told.
+    if items.iter().any(is_other) {
+        items.retain(|item| !is_symbol(item));
     }
     items
+}
+
+fn items_of_piece(
+    piece: &Piece<'_>,
+    parsed: &Designation,
+    family: Option<Family>,
+    is_whole: bool,
+) -> Vec<Item> {
+    let (mut items, mut at) = (Vec::new(), 0);
+    while at < piece.words.len() && !piece.is_of_another(at) {
+        let mut add = |word: Word, range: Range<usize>| {
+            items.push(Item {
+                word,
+                text: piece.words[range.clone()].join(" "),
+                is_sure: !piece.is_of_place(&range),
+            });
+        };
+        let missing = family.filter(|_| !is_whole);
+        if let Some(count) = missing.and_then(|family| piece.missing_half(at, family)) {
+            add(Word::Unread, at..at + count);
+            at += count;
+            continue;
+        }
+        let found = phrase_at(piece, at)
+            .filter(|(_, word)| !is_whole || !matches!(word, Word::Phrase(Said::Half(_))));
+        if let Some((count, word)) = found {
+            items.extend(phrase(piece, at..at + count, word, family));
+            at += count;
+            continue;
+        }
+        // What follows is what the part goes with.
+        if piece.is_mention(at) {
+            break;
+        }
+        if let Some((range, closed)) = closure_at(piece, at, family) {
+            at = range.end;
+            let is_not = range.start.checked_sub(1).and_then(|at| piece.lower(at));
+            let known = parsed.traits.closure;
+            let is_said = closed.is_some_and(|of| of.beside(known) == Beside::Same);
+            if !is_not.is_some_and(|word| NEGATIONS.contains(&word)) {
+                add(closed.map_or(Word::Unread, Word::Closed), range);
+            } else if is_said {
+                // `6308 2RS`, described as `without seals`.
+                add(Word::Unread, range.start - 1..range.end);
+            }
+            continue;
+        }
+        if matches!(family, Some(Family::ORing | Family::LipSeal))
+            && let Some((count, said)) = seal_beside::said_at(&piece.words, &piece.lower, at)
+        {
+            add(Word::Seal(said), at..at + count);
+            at += count;
+            continue;
+        }
+        let word = single(piece, at, parsed, family);
+        let count = if piece.is_hot(at) { 2 } else { 1 };
+        if let Some(word) = word {
+            add(word, at..at + count);
+        }
+        at += count;
+    }
+    items
+}
+
+/// What the words of a bearing say of its closure at a place; `None` in it where no mark says it of the family.
+fn closure_at(
+    piece: &Piece<'_>,
+    at: usize,
+    family: Option<Family>,
+) -> Option<(Range<usize>, Option<Closed>)> {
+    let family = family.filter(|_| is_bearing(family))?;
+    let (range, closed) = closed_at(&piece.lower, at)?;
+    Some((range, closed.filter(|_| may_close(family))))
 }
 
 /// The phrase of the trade at a place, with how many words it takes.
@@ -326,6 +386,16 @@ fn phrase(piece: &Piece<'_>, of: Range<usize>, word: Word, family: Option<Family
         .flatten()
         .any(trade_words::says_only);
     let is_half = matches!(word, Word::Phrase(Said::Half(_)));
+    if is_half && piece.is_of_whole(&of) {
+        return is_only.then_some(Item {
+            word: Word::Unread,
+            text,
+            is_sure: true,
+        });
+    }
+    if matches!(word, Word::Phrase(Said::Variant(_))) && piece.is_thing(of.end) {
+        return None;
+    }
     let is_of_family = match word {
         Word::Phrase(said) => said.is_of(family),
         _ => is_bearing(family),
@@ -376,18 +446,21 @@ fn single(
     if !is_bearing(family) || !has_figure(word) && !LETTERS.contains(&word) {
         return None;
     }
-    marks(word, parsed).or_else(|| {
-        let before = at.checked_sub(1).map(|before| piece.words[before]);
+    let before = at.checked_sub(1);
+    let is_not = before
+        .and_then(|at| piece.lower(at))
+        .is_some_and(|word| NEGATIONS.contains(&word));
+    let marks = marks(word, parsed);
+    if let Some(Word::Marks(of)) = marks.as_ref().filter(|_| is_not) {
+        // `Not ZZ` says nothing new, unless the designation says that it is.
+        let (mut said, (unmarked, marked)) = (parsed.traits.clone(), &**of);
+        let against = add_marks(&mut said, unmarked, marked, &parsed.printed);
+        return (against.is_none() && said == parsed.traits).then_some(Word::Unread);
+    }
+    marks.or_else(|| {
+        let before = before.map(|before| piece.words[before]);
         is_other_number(before, word, parsed, family).then_some(Word::Unread)
     })
-}
-
-fn is_bearing(family: Option<Family>) -> bool {
-    family.is_some_and(|family| family.class() == PartClass::Bearings)
-}
-
-fn has_figure(word: &str) -> bool {
-    word.contains(|c: char| c.is_ascii_digit())
 }
 
 /// What a mark says (`C3`, `2RS`), or the number of the designation once more with marks of its own (`6308-2RS`).

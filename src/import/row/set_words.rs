@@ -21,6 +21,21 @@ const COUNTED: [&str; 3] = ["set", "satz", "pair"];
 const ONE_BEARING: usize = 2;
 /// Words between them.
 const OF: [&str; 3] = ["of", "von", "aus"];
+/// In these the part is used; it is one of them.
+const USED: [&str; 10] = [
+    "used",
+    "mounted",
+    "fitted",
+    "installed",
+    "works",
+    "work",
+    "runs",
+    "verwendet",
+    "eingebaut",
+    "verbaut",
+];
+/// One of them.
+const ONE: [&str; 5] = ["1", "one", "eins", "eines", "half"];
 /// Behind these words a set is none of bearings.
 const OTHER_SETS: [&str; 2] = ["screw", "collar"];
 
@@ -33,7 +48,15 @@ pub fn without_set_words(text: &str) -> (String, bool) {
     };
     let (mut kept, mut is_set, mut at) = (Vec::with_capacity(words.len()), false, 0);
     while at < words.len() {
-        if !is(&ALONE, at) || is(&OTHER_SETS, at + 1) {
+        let back = |list: &[&str], by: usize| at.checked_sub(by).is_some_and(|at| is(list, at));
+        // `Used in pairs`, `1 of a pair`: a single part.
+        let is_used = back(&["in", "as"], 1) && back(&USED, 2)
+            || back(&["a", "as"], 1) && back(&["in", "as"], 2) && back(&USED, 3)
+            || is(&["paarweise"], at) && is(&USED, at + 1);
+        let is_one_of = back(&OF, 1) && back(&ONE, 2)
+            || back(&["a", "the", "einem"], 1) && back(&OF, 2) && back(&ONE, 3);
+        let is_single = is_used || is_one_of;
+        if !is(&ALONE, at) || is_single || is(&OTHER_SETS, at + 1) {
             kept.push(words[at]);
             at += 1;
             continue;
@@ -58,10 +81,10 @@ pub fn says_set(text: &str) -> bool {
 
 /// True for a text that says that bearings stand in pairs; the cone and the cup of one bearing are a set as well.
 pub fn says_pair(text: &str) -> bool {
-    let mut words = text.split_whitespace().map(fold);
-    words.any(|word| {
+    let is_pair = |word: String| {
         ALONE.contains(&word.as_str()) && !COUNTED[..ONE_BEARING].contains(&word.as_str())
-    })
+    };
+    text.split_whitespace().map(fold).any(is_pair) && says_set(text)
 }
 
 #[cfg(test)]
@@ -78,6 +101,10 @@ mod tests {
             ("7208 B Set von 4", "7208 B", true),
             ("7208 B matched pair", "7208 B", true),
             ("6308 with set screw", "6308 with set screw", false),
+            ("7208 B used in pairs", "7208 B used in pairs", false),
+            ("7208 B 1 of a pair", "7208 B 1 of a pair", false),
+            ("7208 B sold in pairs", "7208 B sold in", true),
+            ("7208 B used, pair", "7208 B used,", true),
             ("6308 C3", "6308 C3", false),
             ("Dichtsatz 6308", "Dichtsatz 6308", false),
         ] {

@@ -3,8 +3,9 @@
 use crate::import::cell::Cell;
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
+use crate::import::other_thing::{is_mention, names_another_thing};
 use crate::part::designation::Designation;
-use crate::part::{Family, FitClass, SizeKey};
+use crate::part::{Family, FitClass, PartClass, SizeKey};
 use crate::record::{SIZE_PRINTED, TableKind};
 use crate::standard::{self, Joined};
 use crate::units::{LengthUnit, ReadLength};
@@ -12,6 +13,7 @@ use crate::units::{LengthUnit, ReadLength};
 use super::context::ReadColumn;
 use super::printed_size::{Printed, contradicts, dimensions, is_rounded, length, show, size_in};
 use super::reader::RowReader;
+use super::remark::names_place;
 use super::traits::closed_as;
 
 /// A size with how it differs from what was printed.
@@ -53,6 +55,12 @@ pub fn size(
         notes.push("size read from the description".to_owned());
         printed = found;
     }
+    if printed.iter().all(Option::is_none)
+        && let Some(standard) = &of_designation
+        && let Some(other) = other_size(row, description, standard)
+    {
+        printed = other;
+    }
     let (size, mut notes) = match parsed.zip(of_designation) {
         Some((parsed, standard)) => by_designation(row, &printed, parsed, standard, notes),
         None => by_dimensions(row, family, &printed, parsed, notes),
@@ -63,6 +71,43 @@ pub fn size(
         notes.push(SIZE_PRINTED.to_owned());
     }
     (size, notes)
+}
+
+/// A size in the words beside a designation that is not the one the designation names: `6308`, described as `45x100x25`.
+///
+/// Of bearings and lip seals in whole figures only: O-rings are also called by their nominal inches.
+fn other_size(
+    row: &mut RowReader<'_, '_>,
+    description: Option<&str>,
+    standard: &SizeKey,
+) -> Option<Printed> {
+    let family = standard.family();
+    let is_named = row.text_of(Field::Designation).is_some();
+    let is_of_three = family.class() == PartClass::Bearings || family == Family::LipSeal;
+    let text = description.filter(|text| {
+        is_named && is_of_three && !text.contains('/') && !names_another_thing(text)
+    })?;
+    // `62,5` is one figure.
+    let pieces = text.split(';').flat_map(|part| part.split(", "));
+    let of_part: Vec<String> = pieces
+        .map(before_mention)
+        .filter(|piece| !piece.split_whitespace().any(names_place))
+        .collect();
+    let found = size_in(&of_part.join(" "), family, row.table.unit)?;
+    // B of a tapered roller bearing is told as often as T.
+    let is_other = match family {
+        Family::TaperedRoller => contradicts(&[found[0], found[1], None, None], standard),
+        _ => contradicts(&found, standard),
+    };
+    is_other.then_some(found)
+}
+
+/// The words of a text before the first that says what a part goes with.
+fn before_mention(text: &str) -> String {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let is_mention = |at: &usize| is_mention(words[*at], words.get(at + 1).copied());
+    let end = (0..words.len()).find(is_mention).unwrap_or(words.len());
+    words[..end].join(" ")
 }
 
 /// True for a size of the tables that nothing confirms but what suppliers print.

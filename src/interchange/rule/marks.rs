@@ -3,6 +3,7 @@
 use super::super::subject::Subject;
 use super::finding::Findings;
 use crate::part::designation::{close_a_face_each, contradict};
+use crate::part::{Clearance, Closure, ToleranceClass};
 
 /// Lists the unexplained and the contrary suffixes of both parts.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
@@ -14,12 +15,26 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
             if let Some(first) = before.find(|first| contradict(first, mark)) {
                 findings.unknown(contrary(first, mark, label));
             } else if !behind.any(|other| contradict(mark, other)) {
-                findings.unknown(format!(
-                    "suffix `{mark}` of {label} is in no standard: ask what it means"
-                ));
+                findings.unknown(not_understood(mark, label));
             }
         }
     }
+}
+
+/// What is said of a mark that is not understood, or of words beside the designation that are not.
+fn not_understood(mark: &str, label: &str) -> String {
+    let is_in_label = label.to_uppercase().contains(&mark.to_uppercase());
+    let are_words = mark.contains(|c: char| c.is_lowercase() || c.is_whitespace());
+    let is_number = mark.bytes().all(|byte| byte.is_ascii_digit());
+    let is_of_standard = Closure::from_code(mark).is_some()
+        || Clearance::from_code(mark).is_some()
+        || ToleranceClass::from_code(mark).is_some();
+    if !is_in_label && (are_words || is_number || is_of_standard) {
+        return format!(
+            "words `{mark}` beside {label} leave open what part it is: ask what they mean"
+        );
+    }
+    format!("suffix `{mark}` of {label} is in no standard: ask what it means")
 }
 
 /// What is said of two marks of one matter.
@@ -58,6 +73,9 @@ mod tests {
                 &["`2RS` and `ZZ` of 6205 contradict each other"],
             ),
             (&["XY7"], &["suffix `XY7` of 6205 is in no standard"]),
+            (&["cone"], &["words `cone` beside 6205 leave open"]),
+            (&["P6"], &["words `P6` beside 6205 leave open"]),
+            (&["6309"], &["words `6309` beside 6205 leave open"]),
             (
                 &["C2", "XY7", "C3"],
                 &["suffix `XY7`", "`C2` and `C3` of 6205 contradict"],

@@ -8,10 +8,10 @@ use std::sync::LazyLock;
 
 use super::figure::is_figure;
 use super::plain::plain;
-use super::{Question, closure_lists, closure_words, contrary, kind, vocabulary, without_table};
+use super::{Question, contrary, kind, vocabulary, without_table};
 use crate::import::family_in;
-use crate::part::designation::Designation;
 use crate::part::designation::trade_words::{self, Said};
+use crate::part::designation::{Designation, closure_lists, closure_words};
 use crate::part::{
     BoreForm, Clearance, ClosedBy, Closure, Family, PartClass, ToleranceClass, WordSet,
 };
@@ -434,25 +434,13 @@ fn set(question: &mut Question, feature: Feature, words: &str) -> bool {
     }
 }
 
-/// True for the types of bearings that come with shields or seals (DIN 623-1 and common practice, no source).
-const fn may_close(family: Family) -> bool {
-    use Family as F;
-    matches!(
-        family,
-        F::DeepGrooveBall
-            | F::AngularContactBall
-            | F::SelfAligningBall
-            | F::SphericalRoller
-            | F::NeedleRoller
-            | F::NeedleRollerNoInnerRing
-            | F::DrawnCupNeedle
-    )
-}
-
 /// Closes the bearing as words say it; false where it is closed otherwise. What closes it, and on nobody knows how many sides,
 /// is a need that nothing closed is equal to.
 fn close(question: &mut Question, closed: Closed, words: &str) -> bool {
-    if question.family.is_some_and(|family| !may_close(family)) {
+    if question
+        .family
+        .is_some_and(|family| !closure_words::may_close(family))
+    {
         return false;
     }
     let traits = &mut question.traits;

@@ -1,8 +1,9 @@
 //! Words that name a kind of part and no single family: a circlip for a shaft or a bore, a bearing of any type.
 
+use super::family_words;
 use super::figure::is_figure;
 use super::rolls_on::{self, Element};
-use super::{closure_words, family_words};
+use crate::part::designation::closure_words;
 use crate::part::{Closure, Family, PartClass};
 
 /// Retaining rings sit on a shaft or in a bore.

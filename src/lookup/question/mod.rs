@@ -8,8 +8,6 @@ mod binding;
 mod centimetre;
 mod clash;
 mod clearance;
-mod closure_lists;
-mod closure_words;
 mod cone_and_cup;
 mod contrary;
 mod count;

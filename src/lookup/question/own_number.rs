@@ -256,7 +256,18 @@ fn may_be_own(head: &str) -> bool {
         Designation::parse(head)
             .is_some_and(|read| read.size.is_some() || crate::standard::resolve(&read).is_some())
     };
-    is_long && !is_standard()
+    is_long && !begins_with_size(head) && !is_standard()
+}
+
+/// True for a text whose first word is a size and no more, which is asked for as such whatever part goes by it: `25x52x15`.
+fn begins_with_size(head: &str) -> bool {
+    let first = head.split_whitespace().next().unwrap_or_default();
+    let pieces: Vec<&str> = first.split(['x', 'X', '×', '*']).collect();
+    let is_length = |piece: &&str| {
+        let is_figure = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',');
+        piece.contains(|c: char| c.is_ascii_digit()) && piece.chars().all(is_figure)
+    };
+    pieces.len() > 1 && pieces.iter().all(is_length)
 }
 
 #[cfg(test)]
@@ -274,6 +285,8 @@ mod tests {
             ("NU205", false),
             ("KM8", false),
             ("40x62x8", false),
+            ("25x52x15", false),
+            ("25x3 NBR", false),
             ("1234", false),
             ("bearing", false),
             ("R8", false),

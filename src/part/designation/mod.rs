@@ -4,6 +4,8 @@
 
 mod bearing;
 mod bore_code;
+pub(crate) mod closure_lists;
+pub(crate) mod closure_words;
 mod cone_cup;
 mod elastomer;
 mod in_words;

@@ -51,7 +51,7 @@ const SNAP_RING: &str = "snap ring fitted (NR)";
 const INSULATED: &str = "current insulated";
 
 /// Words in lower case, blanks for hyphens, and what they say. Common practice and the terms of ISO 5593 and ISO 6194-1.
-const WORDS: [(&str, Said); 132] = [
+const WORDS: [(&str, Said); 136] = [
     ("inner ring", Said::Half(Half::Inner)),
     ("inner race", Said::Half(Half::Inner)),
     ("shaft washer", Said::Half(Half::Inner)),
@@ -75,6 +75,8 @@ const WORDS: [(&str, Said); 132] = [
     ("conical bore", Said::Bore(BoreForm::Taper12)),
     ("kegelige bohrung", Said::Bore(BoreForm::Taper12)),
     ("kegeliger bohrung", Said::Bore(BoreForm::Taper12)),
+    ("konische bohrung", Said::Bore(BoreForm::Taper12)),
+    ("konischer bohrung", Said::Bore(BoreForm::Taper12)),
     ("kegelbohrung", Said::Bore(BoreForm::Taper12)),
     ("alésage conique", Said::Bore(BoreForm::Taper12)),
     ("taper 1:12", Said::Bore(BoreForm::Taper12)),
@@ -169,6 +171,8 @@ const WORDS: [(&str, Said); 132] = [
     ("polyamide cage", Said::Cage("TN")),
     ("plastic cage", Said::Cage("TN")),
     ("nylon cage", Said::Cage("TN")),
+    ("kunststoffkäfig", Said::Cage("TN")),
+    ("polyamidkäfig", Said::Cage("TN")),
     ("brass cage", Said::Cage("M")),
     ("cage brass", Said::Cage("M")),
     ("messingkäfig", Said::Cage("M")),

@@ -6,7 +6,7 @@ use crate::part::WordMap;
 
 /// What a word for a closure names by itself.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Kind {
+pub(crate) enum Kind {
     Shield,
     Seal,
     /// A disc of which its material tells what it is.
@@ -15,7 +15,7 @@ pub(super) enum Kind {
 
 /// How many a word names.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Number {
+pub(crate) enum Number {
     /// `sealed` tells how the bearing is: all round, unless a side is named.
     State,
     /// `seals`: both.
@@ -25,7 +25,7 @@ pub(super) enum Number {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Material {
+pub(crate) enum Material {
     Metal,
     Rubber,
 }
@@ -79,41 +79,41 @@ const LOOSE: [(&str, Kind, Number); 5] = [
 
 /// One of the lists of words below.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub(super) struct List(u32);
+pub(crate) struct List(u32);
 
 /// Materials of a closure.
-pub(super) const METAL: List = List(1 << 0);
-pub(super) const RUBBER: List = List(1 << 1);
+pub(crate) const METAL: List = List(1 << 0);
+pub(crate) const RUBBER: List = List(1 << 1);
 /// Behind these a material is that of something else.
-pub(super) const OTHERS: List = List(1 << 2);
+pub(crate) const OTHERS: List = List(1 << 2);
 /// How many sides are closed.
-pub(super) const ONE: List = List(1 << 3);
-pub(super) const TWO: List = List(1 << 4);
+pub(crate) const ONE: List = List(1 << 3);
+pub(crate) const TWO: List = List(1 << 4);
 /// Of these words one stands by itself, beside a state too: `double sealed`, `einseitig abgedichtet`.
-pub(super) const WHOLE_COUNTS: List = List(1 << 5);
+pub(crate) const WHOLE_COUNTS: List = List(1 << 5);
 /// `other side open` is one side.
-pub(super) const OTHER_SIDE: List = List(1 << 6);
+pub(crate) const OTHER_SIDE: List = List(1 << 6);
 /// How many sides, in one word.
-pub(super) const ONE_SIDED: List = List(1 << 7);
-pub(super) const TWO_SIDED: List = List(1 << 8);
+pub(crate) const ONE_SIDED: List = List(1 << 7);
+pub(crate) const TWO_SIDED: List = List(1 << 8);
 /// What is counted.
-pub(super) const SIDES: List = List(1 << 9);
+pub(crate) const SIDES: List = List(1 << 9);
 /// Words between a closure and how many there are.
-pub(super) const LINKS: List = List(1 << 10);
+pub(crate) const LINKS: List = List(1 << 10);
 /// In front of `contact` it says that there is none.
-pub(super) const NON: List = List(1 << 11);
+pub(crate) const NON: List = List(1 << 11);
 /// The same behind the name of a seal: `joint sans contact`.
-pub(super) const NO: List = List(1 << 12);
+pub(crate) const NO: List = List(1 << 12);
 /// In front of these a seal is one for a shaft.
-pub(super) const OTHER_SEALS: List = List(1 << 13);
+pub(crate) const OTHER_SEALS: List = List(1 << 13);
 /// Behind a joint these name another part: `joint torique`.
-pub(super) const OTHER_PARTS: List = List(1 << 14);
+pub(crate) const OTHER_PARTS: List = List(1 << 14);
 /// Between a seal and the bearing that it is wanted for.
-pub(super) const FOR: List = List(1 << 15);
+pub(crate) const FOR: List = List(1 << 15);
 /// Seals that are neither of a bearing's marks: `labyrinth seal`.
-pub(super) const OTHER_KINDS: List = List(1 << 16);
+pub(crate) const OTHER_KINDS: List = List(1 << 16);
 /// Words that say open.
-pub(super) const OPEN: List = List(1 << 17);
+pub(crate) const OPEN: List = List(1 << 17);
 
 /// Words in lower case of each list.
 const LISTS: [(List, &str); 18] = [
@@ -172,7 +172,7 @@ const LISTS: [(List, &str); 18] = [
 ];
 
 /// Words for a seal that does not touch, with their endings.
-pub(super) const NO_CONTACT: [&str; 6] = [
+pub(crate) const NO_CONTACT: [&str; 6] = [
     "non-contact",
     "noncontact",
     "contactless",
@@ -181,7 +181,7 @@ pub(super) const NO_CONTACT: [&str; 6] = [
     "berührungslos",
 ];
 /// Words for one that does, with their endings.
-pub(super) const CONTACT: [&str; 8] = [
+pub(crate) const CONTACT: [&str; 8] = [
     "contact",
     "touching",
     "rubbing",
@@ -192,7 +192,7 @@ pub(super) const CONTACT: [&str; 8] = [
     "kontakt",
 ];
 /// Seals of other kinds in one word: `Filzring`.
-pub(super) const OTHER_IN_ONE: [&str; 6] = [
+pub(crate) const OTHER_IN_ONE: [&str; 6] = [
     "labyrinthdicht",
     "labyrinthring",
     "filzdicht",
@@ -224,12 +224,12 @@ static NAMED: LazyLock<WordMap<(Kind, Number, bool)>> = LazyLock::new(|| {
 });
 
 /// What a word for a closure names; some name one beside a bearing only.
-pub(super) fn noun(word: &str, is_bearing: bool) -> Option<(Kind, Number)> {
+pub(crate) fn noun(word: &str, is_bearing: bool) -> Option<(Kind, Number)> {
     let (kind, number, is_loose) = *NAMED.get(word)?;
     (is_bearing || !is_loose).then_some((kind, number))
 }
 
-pub(super) fn material(word: &str) -> Option<Material> {
+pub(crate) fn material(word: &str) -> Option<Material> {
     if has(METAL, word) {
         Some(Material::Metal)
     } else {
@@ -238,17 +238,17 @@ pub(super) fn material(word: &str) -> Option<Material> {
 }
 
 /// True for a word of a list.
-pub(super) fn has(list: List, word: &str) -> bool {
+pub(crate) fn has(list: List, word: &str) -> bool {
     IN_LISTS.get(word).is_some_and(|lists| lists & list.0 != 0)
 }
 
 /// True for a word that begins as one of a list does.
-pub(super) fn begins(list: &[&str], word: &str) -> bool {
+pub(crate) fn begins(list: &[&str], word: &str) -> bool {
     list.iter().any(|beginning| word.starts_with(beginning))
 }
 
 /// Words by which a closure, or what is open or another seal, may be named; `begins` has others.
-pub(super) fn names() -> impl Iterator<Item = &'static str> {
+pub(crate) fn names() -> impl Iterator<Item = &'static str> {
     let nouns = NOUNS.iter().chain(&LOOSE).map(|(words, ..)| *words);
     let of_list = |list: &List| matches!(*list, METAL | RUBBER | OTHER_KINDS | OPEN);
     let lists = LISTS.iter().filter(move |(list, _)| of_list(list));

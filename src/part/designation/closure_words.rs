@@ -10,7 +10,7 @@ use super::closure_lists::{
     OTHER_IN_ONE, OTHER_KINDS, OTHER_PARTS, OTHER_SEALS, OTHER_SIDE, OTHERS, RUBBER, SIDES, TWO,
     TWO_SIDED, WHOLE_COUNTS, begins, has, material, noun,
 };
-use crate::part::ClosedBy;
+use crate::part::{ClosedBy, Family};
 
 /// Most words between `open` and how many sides are: `ouvert des deux côtés`.
 const MOST_LINKS: usize = 3;
@@ -19,19 +19,34 @@ const REACH: usize = 6;
 
 /// What words say of a closure, and which words they are.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Said {
-    pub(super) range: Range<usize>,
-    pub(super) by: ClosedBy,
+pub(crate) struct Said {
+    pub(crate) range: Range<usize>,
+    pub(crate) by: ClosedBy,
     /// Both sides or one; `None` where nobody said.
-    pub(super) is_both: Option<bool>,
+    pub(crate) is_both: Option<bool>,
     /// True where the words say that it touches, or does not.
-    pub(super) is_touch_told: bool,
+    pub(crate) is_touch_told: bool,
     /// True where its material makes it another closure than its name: `metal seals`.
-    pub(super) is_by_material: bool,
+    pub(crate) is_by_material: bool,
+}
+
+/// True for the types of bearings that come with shields or seals (DIN 623-1 and common practice, no source).
+pub(crate) const fn may_close(family: Family) -> bool {
+    use Family as F;
+    matches!(
+        family,
+        F::DeepGrooveBall
+            | F::AngularContactBall
+            | F::SelfAligningBall
+            | F::SphericalRoller
+            | F::NeedleRoller
+            | F::NeedleRollerNoInnerRing
+            | F::DrawnCupNeedle
+    )
 }
 
 /// `metal-shielded`, `double-sealed`: a closure and what is said of it, as words of their own.
-pub(super) fn apart(word: &str) -> Vec<&str> {
+pub(crate) fn apart(word: &str) -> Vec<&str> {
     let pieces = word.split_once('-').filter(|(of, name)| {
         let (of, name) = (of.to_lowercase(), name.to_lowercase());
         let says = material(&of).is_some() || has(ONE, &of) || has(TWO, &of);
@@ -42,7 +57,7 @@ pub(super) fn apart(word: &str) -> Vec<&str> {
 
 /// The end of the name of a closure that begins behind a negation, with at most its material or `contact` in front; what is
 /// `non contact` is none.
-pub(super) fn end_of_name(lower: &[String], at: usize) -> Option<usize> {
+pub(crate) fn end_of_name(lower: &[String], at: usize) -> Option<usize> {
     const MOST_BEFORE: usize = 2;
     let word = |at: usize| lower.get(at).map_or("", String::as_str);
     let is_non = at > 0 && has(NON, word(at - 1));
@@ -52,7 +67,7 @@ pub(super) fn end_of_name(lower: &[String], at: usize) -> Option<usize> {
 }
 
 /// What the words around a place say of a closure that is named there; `is_bearing` where the text surely is for one.
-pub(super) fn named_at(
+pub(crate) fn named_at(
     lower: &[String],
     is_taken: &[bool],
     at: usize,
@@ -70,7 +85,7 @@ pub(super) fn named_at(
 }
 
 /// A seal of another kind, by its name: it is no shield and no contact seal.
-pub(super) fn other_seal(lower: &[String], at: usize) -> Option<Range<usize>> {
+pub(crate) fn other_seal(lower: &[String], at: usize) -> Option<Range<usize>> {
     let word = |at: usize| lower.get(at).map_or("", String::as_str);
     let is_seal = |word: &str| {
         matches!(noun(word, true), Some((Kind::Seal, _))) || matches!(word, "ring" | "rings")
@@ -87,7 +102,7 @@ pub(super) fn other_seal(lower: &[String], at: usize) -> Option<Range<usize>> {
 }
 
 /// Covers that are counted and of which nobody said what they are made of: `dos tapas`, `two covers`.
-pub(super) fn covers_at(lower: &[String], is_taken: &[bool], at: usize) -> Option<Range<usize>> {
+pub(crate) fn covers_at(lower: &[String], is_taken: &[bool], at: usize) -> Option<Range<usize>> {
     let around = Around { lower, is_taken };
     let (kind, number) = noun(around.word(at), true).filter(|_| around.is_open(at))?;
     if kind != Kind::Cover {
@@ -102,24 +117,24 @@ pub(super) fn covers_at(lower: &[String], is_taken: &[bool], at: usize) -> Optio
 }
 
 /// True for a word that says open.
-pub(super) fn says_open(word: &str) -> bool {
+pub(crate) fn says_open(word: &str) -> bool {
     has(OPEN, word)
 }
 
 /// True for a word that says rubber.
-pub(super) fn says_rubber(word: &str) -> bool {
+pub(crate) fn says_rubber(word: &str) -> bool {
     has(RUBBER, word)
 }
 
 /// What words around one that says open say: of one side or of the bearing, and which words they are.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Open {
-    pub(super) range: Range<usize>,
-    pub(super) is_one_side: bool,
+pub(crate) struct Open {
+    pub(crate) range: Range<usize>,
+    pub(crate) is_one_side: bool,
 }
 
 /// Words around a place that says open: `one side open`, `einseitig offen`, `open on one side`, `open both sides`.
-pub(super) fn open_at(lower: &[String], at: usize) -> Option<Open> {
+pub(crate) fn open_at(lower: &[String], at: usize) -> Option<Open> {
     let word = |at: usize| lower.get(at).map_or("", String::as_str);
     if !says_open(word(at)) {
         return None;
@@ -151,7 +166,7 @@ pub(super) fn open_at(lower: &[String], at: usize) -> Option<Open> {
 }
 
 /// True where the closure itself is wanted, and not the bearing: `seal for 6206`.
-pub(super) fn is_wanted_itself(lower: &[String], at: usize) -> bool {
+pub(crate) fn is_wanted_itself(lower: &[String], at: usize) -> bool {
     let has_figure = |words: &[String]| {
         words
             .iter()
@@ -163,7 +178,7 @@ pub(super) fn is_wanted_itself(lower: &[String], at: usize) -> bool {
 }
 
 /// What a material alone says of a closure: `rubber both sides`; metal only where sides are named.
-pub(super) fn material_at(lower: &[String], is_taken: &[bool], at: usize) -> Option<Said> {
+pub(crate) fn material_at(lower: &[String], is_taken: &[bool], at: usize) -> Option<Said> {
     let around = Around { lower, is_taken };
     let of = material(around.word(at)).filter(|_| around.is_open(at))?;
     if has(OTHERS, around.word(at + 1)) {
