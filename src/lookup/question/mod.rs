@@ -320,6 +320,7 @@ impl Question {
             return Ok(question);
         }
         let rest = question.take_leading_designation(&tidied);
+        let rest = second_number::take_by_standard(&mut question, &rest);
         let rest = grade::take(&mut question, &rest);
         let rest = standard_name::take(&mut question, &rest);
         let rest = question.take_inner_number(rest);
