@@ -320,7 +320,6 @@ impl Question {
             return Ok(question);
         }
         let rest = question.take_leading_designation(&tidied);
-        let rest = second_number::take_by_standard(&mut question, &rest);
         let rest = grade::take(&mut question, &rest);
         let rest = standard_name::take(&mut question, &rest);
         let rest = question.take_inner_number(rest);
@@ -600,7 +599,7 @@ impl Question {
             if is_whole && crate::standard::resolve(&designation).is_some() {
                 let is_taken = self.take_designation(&head);
                 if is_taken || marks.is_empty() {
-                    return words[end..].join(" ");
+                    return second_number::take_by_standard(self, &words[end..].join(" "));
                 }
             }
         }
