@@ -145,8 +145,10 @@ fn of_partial(question: &Question) -> AllFound {
         none: (unlisted / (listed + unlisted)).max(0.01),
         ..AllFound::default()
     };
-    let each = (1.0 - all.none) / question.partial.len() as f64;
-    for row in &question.partial {
+    let weights = weights_of_partial(question);
+    let sum: f64 = weights.iter().sum();
+    for (row, weight) in question.partial.iter().zip(&weights) {
+        let each = (1.0 - all.none) * weight / sum;
         // Numbers of one size, as NU 210 and NJ 210 are, are as likely together as each is alone.
         if let Some(found) = all.found.iter_mut().find(|found| found.size == row.size) {
             found.rows.push(row);
@@ -162,7 +164,26 @@ fn of_partial(question: &Question) -> AllFound {
             spare_mm: None,
         });
     }
+    if question.is_half_size() {
+        all.found
+            .sort_by(|a, b| b.probability.total_cmp(&a.probability));
+    }
     all
+}
+
+/// How likely each row is that a half-read number or size may be. Numbers are alike; a size is as likely as one of its family
+/// is, however many numbers share it.
+fn weights_of_partial(question: &Question) -> Vec<f64> {
+    let rows = &question.partial;
+    if !question.is_half_size() {
+        return vec![1.0; rows.len()];
+    }
+    let asked = asked_of(question, question.family);
+    let weight = |row: &&'static StandardPart| {
+        let sharing = rows.iter().filter(|other| other.size == row.size).count();
+        priors(&asked, row.size.family()).0 / sharing as f64
+    };
+    rows.iter().map(weight).collect()
 }
 
 /// The numbers that fit what is readable, weighed by the figures: `63?6 od 130`.

@@ -528,3 +528,84 @@ fn a_lot_past_its_last_day_says_so() {
     assert!(says(2).starts_with("to be fitted until"), "{}", says(2));
     assert!(says(4).is_empty());
 }
+
+/// The question in a shop of four parts, and its answers.
+fn ask_for_own(text: &str) -> (Question, Answers) {
+    let index = index_of(Records {
+        parts: vec![
+            part("BRG-1", "6206-2RS"),
+            part("OR-1", "AS568-222"),
+            part("12-345-6", "6204-2RS"),
+            part("35-52-7", "6205-2RS"),
+        ],
+        ..Records::default()
+    });
+    let question =
+        Question::read_in(text, Some(&index)).unwrap_or_else(|error| panic!("{text}: {error}"));
+    let answers = answer(&question, Some(&index));
+    (question, answers)
+}
+
+#[test]
+fn a_load_beside_an_own_number_is_no_other_part() {
+    for (text, said) in [
+        ("BRG-1 6000 N", "6000 N"),
+        ("BRG-1 60 N", "60 N"),
+        ("BRG-1 load 6000 N", "6000 N"),
+        ("BRG-1 6 kN", "6 kN"),
+    ] {
+        let (question, answers) = ask_for_own(text);
+        assert_eq!(question.not_looked_at, [said], "{text}");
+        assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        assert_eq!(numbers(&answers.answers)[0], "BRG-1", "{text}");
+    }
+}
+
+/// SAE AS568: -222 is a ring of 37.69 x 3.53 mm.
+#[test]
+fn a_groove_beside_an_own_number_is_read_as_beside_a_standard_one() {
+    let groove = "groove floor 38.1 depth 2.87 width 4.6";
+    let (own, answers) = ask_for_own(&format!("OR-1 {groove}"));
+    let standard = Question::read(&format!("AS568-222 {groove}")).unwrap();
+    assert_eq!(own.groove, standard.groove);
+    assert!(own.groove.is_measured());
+    assert!(own.not_understood.is_empty(), "{own:?}");
+    assert_eq!(numbers(&answers.answers)[0], "OR-1");
+}
+
+/// DIN 3760: 35 x 52 x 7 mm is a lip seal.
+#[test]
+fn an_own_number_that_reads_as_a_size_is_shown() {
+    for text in ["12-345-6", "35-52-7"] {
+        let (question, answers) = ask_for_own(text);
+        assert_eq!(numbers(&answers.answers)[0], text);
+        let told = question.notes.join("; ");
+        assert!(told.contains("both are shown"), "{text}: {told}");
+        let none = answers.none_of_these.probability;
+        assert!(none < 0.01, "{text}: {none}");
+    }
+    let (_, both) = ask_for_own("35-52-7");
+    let is_seal = |one: &Answer| one.designation == "35x52x7";
+    assert!(both.answers.iter().any(is_seal));
+    // What was measured is a size.
+    let (measured, _) = ask_for_own("35 52 7");
+    assert!(measured.named.is_none());
+}
+
+#[test]
+fn counts_and_places_before_an_own_number_hide_it_not() {
+    for text in [
+        "2 BRG-1",
+        "2x BRG-1",
+        "2 pcs BRG-1",
+        "order BRG-1",
+        "pos 5 BRG-1",
+        "drawing 6203 pos 5 BRG-1",
+        "2 BRG-1 6 kN",
+    ] {
+        let (question, answers) = ask_for_own(text);
+        assert_eq!(question.text, text);
+        assert_eq!(numbers(&answers.answers)[0], "BRG-1", "{text}");
+        assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+    }
+}

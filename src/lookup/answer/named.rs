@@ -48,7 +48,8 @@ pub(super) fn put_first(question: &Question, answers: &mut Answers) {
     let Some(named) = &question.named else { return };
     // By its own name alone it is found, whatever size it may have.
     let is_it = |answer: &Answer| is_it(question, answer);
-    if named.size.is_none() && answers.answers.iter().all(is_it) {
+    let is_other_size = question.reads_otherwise_than(named);
+    if is_other_size || named.size.is_none() && answers.answers.iter().all(is_it) {
         answers.none_of_these = by_name();
     }
     for list in [&mut answers.answers, &mut answers.refused] {
@@ -114,9 +115,10 @@ pub(super) fn subject(named: &NamedCard) -> Subject {
 /// The part against what its place asks: what is not known of it is no reason against the part itself, but that its size
 /// is from memory only is one.
 fn judged(question: &Question, named: &NamedCard, have: &Subject) -> Judgement {
-    // A standard number that is the own number of another part says nothing of that part.
+    // A standard number or size that is the own number of another part says nothing of that part.
     let designated = question.designated_size();
-    let is_namesake = designated.is_some() && designated != named.size;
+    let is_namesake =
+        designated.is_some() && designated != named.size || question.reads_otherwise_than(named);
     let mut want = have.clone();
     let bare = judge(&want, have);
     want.needs = question.needs.clone();

@@ -1,6 +1,7 @@
 //! Which figure a word for a dimension is of, where it stands between two: `25 od 52`, `20 id 47 od`.
 
 use super::figure::{goes_on, is_figure, is_inch_fraction};
+use super::quantity;
 use super::vocabulary::role_of;
 use crate::lookup::reading::Role;
 use crate::units::{LengthUnit, read_length};
@@ -23,6 +24,36 @@ pub(super) fn is_second_name(words: &[&str], at: usize) -> bool {
     before.is_some_and(|before| {
         FIRST.contains(&before.as_str()) && SECOND.contains(&bare(words[at]).as_str())
     })
+}
+
+/// True for a figure that is a length: `3000 rpm` and `80 °C` tell of the place.
+pub(super) fn is_length(words: &[&str], at: usize) -> bool {
+    let next = words.get(at + 1).copied().unwrap_or_default();
+    let is_heat = matches!(next.trim_end_matches([',', ';']), "°C" | "°F");
+    is_figure(words[at]) && !is_heat && !quantity::is_apart(words, at + 1)
+}
+
+/// True where a figure follows the name of a dimension, at once or behind words that go with the name: `shaft diameter 30`.
+pub(super) fn follows_at_once(words: &[&str], at: usize) -> bool {
+    const WITH_NAME: [&str; 6] = ["diameter", "dia", "dia.", "durchmesser", "diamètre", "is"];
+    let is_with_name = |word: &&&str| WITH_NAME.contains(&word.to_lowercase().as_str());
+    // `25 bore, of 52 x 15`
+    let behind = match words[at].ends_with([',', ';']) {
+        true => &[][..],
+        false => &words[at + 1..],
+    };
+    let between = behind.iter().take_while(is_with_name).count();
+    let next = words.get(at + 1 + between);
+    next.is_some_and(|word| is_figure(word))
+}
+
+/// True for a name that cannot be that of the last of three figures: they stand as bore, outside and width, and the last is the
+/// least (arithmetic of a ring).
+pub(super) fn is_none_of_last(role: Role, words: &[&str], at: usize) -> bool {
+    let before = figures(&words[..at]);
+    let is_in_order = matches!(before[..], [(_, bore), (_, outside), (_, width)]
+        if width < bore && bore < outside);
+    is_in_order && matches!(role, Role::Inner | Role::Outer)
 }
 
 /// Whether the word at a place is of the figure before it; `None` where the figures leave it open.
@@ -123,6 +154,75 @@ mod tests {
             let at = words.iter().position(|word| is_role(word)).unwrap();
             assert_eq!(is_of_figure_before(role, &words, at), is_before, "{text}");
         }
+    }
+
+    #[test]
+    fn a_figure_with_a_unit_of_the_place_is_no_length() {
+        for (text, at, is_it) in [
+            ("25 52 15 shaft 3000 rpm", 4, false),
+            ("25 52 15 5 bar", 3, false),
+            ("25 52 15 shaft 30 mm", 4, true),
+            ("shaft 30", 1, true),
+            ("o-ring id 25 NBR", 2, true),
+        ] {
+            let words: Vec<&str> = text.split_whitespace().collect();
+            assert_eq!(is_length(&words, at), is_it, "{text}");
+        }
+    }
+
+    /// Arithmetic of a ring: of 25, 52 and 15 mm the last is no bore, as 52 mm would be the outside and 25 mm the width.
+    #[test]
+    fn the_least_of_three_figures_in_order_is_no_diameter() {
+        for (text, role, is_it) in [
+            ("25 52 15 bore", Role::Inner, true),
+            ("25 52 15 od", Role::Outer, true),
+            ("25 52 15 wide", Role::Width, false),
+            ("15 52 25 bore", Role::Inner, false),
+            ("15 25 52 od", Role::Outer, false),
+            ("25 52 bore", Role::Inner, false),
+        ] {
+            let words: Vec<&str> = text.split_whitespace().collect();
+            let at = words.len() - 1;
+            assert_eq!(is_none_of_last(role, &words, at), is_it, "{text}");
+        }
+    }
+
+    #[test]
+    fn words_that_go_with_a_name_stand_before_its_figure() {
+        for (text, at, follows) in [
+            ("30 62 16 shaft diameter 30", 3, true),
+            ("shaft dia 40", 0, true),
+            ("shaft 40", 0, true),
+            ("shaft, dia 40", 0, false),
+            ("shaft speed 40", 0, false),
+            ("25 shaft", 1, false),
+        ] {
+            let words: Vec<&str> = text.split_whitespace().collect();
+            assert_eq!(follows_at_once(&words, at), follows, "{text}");
+        }
+    }
+
+    /// DIN 3760: 40 x 62 x 7 mm; ISO 15: 6208 is 40 x 80 x 18 mm, 6205 25 x 52 x 15 mm, 6206 30 x 62 x 16 mm.
+    #[test]
+    fn the_last_of_three_figures_is_no_shaft() {
+        use crate::lookup::{Question, answer};
+        for (text, name) in [
+            ("lip seal 40-62-7 shaft speed 6000 rpm", "40x62x7"),
+            ("lip seal 40 62 7 shaft speed 6000", "40x62x7"),
+            ("deep groove 40 80 18 shaft speed 3000 rpm", "6208"),
+            ("deep groove 25 52 15 shaft 3000 rpm", "6205"),
+            ("deep groove 30 62 16 shaft diameter 30", "6206"),
+            ("deep groove 25 52 15 bore worn", "6205"),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let left = &question.not_understood;
+            assert!(left.is_empty(), "{text}: {left:?}");
+            let answers = answer(&question, None).answers;
+            let first = answers.first().map(|one| one.designation.as_str());
+            assert_eq!(first, Some(name), "{text}");
+        }
+        let question = Question::read("deep groove 25 52 15 bore").unwrap();
+        assert_eq!(question.not_understood, ["bore"]);
     }
 
     #[test]

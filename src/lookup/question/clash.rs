@@ -8,6 +8,8 @@ use crate::standard;
 /// Two figures are of one thing where they differ by less, as a share: wear and a seat's fit are far below (common practice, no
 /// source).
 const SAME_SHARE: f64 = 0.02;
+/// Two figures named alike are of one thing where they differ by less, mm: a part is found by both (common practice, no source).
+const SAME_TWICE_MM: f64 = 0.35;
 /// Other figures beside two that contradict each other by which a part is found all the same.
 const LEAST_OTHERS: usize = 2;
 /// Figures of a whole size.
@@ -118,7 +120,11 @@ fn seat_beside_part(readings: &[Reading]) -> Option<(usize, String)> {
 fn twice(readings: &[Reading]) -> Option<(usize, usize)> {
     let is_dimension = |of: &Reading| is_diameter(of.role) || of.role == Some(Role::Width);
     readings.iter().enumerate().find_map(|(at, one)| {
-        let is_other = |other: &Reading| other.role == one.role && !is_same(one, other);
+        let is_near = |other: &Reading| {
+            let off_mm = one.length.length.difference_mm(other.length.length).abs();
+            off_mm <= SAME_TWICE_MM && is_same(one, other)
+        };
+        let is_other = |other: &Reading| other.role == one.role && !is_near(other);
         let behind = readings[at + 1..].iter().position(is_other);
         let behind = behind.filter(|_| is_dimension(one))?;
         Some((at, at + 1 + behind))
@@ -216,6 +222,11 @@ mod tests {
                 ["bore 25 mm", "bore 30 mm"],
                 "6206",
             ),
+            (
+                "bore 25 od 52 od 53 width 15",
+                ["outside 52 mm", "outside 53 mm"],
+                "6205",
+            ),
         ] {
             let question = read(text);
             assert_eq!(question.not_understood, words, "{text}");
@@ -248,6 +259,8 @@ mod tests {
             "25x47x15 bore 27",
             "shaft 25 bore 27 od 47 width 15",
             "30x62x16 width 16",
+            // The same place, measured twice.
+            "bore 25 od 52 od 51.98 width 15",
         ] {
             let told = read(text).notes.join("; ");
             assert!(!told.contains("contradict"), "{text}: {told}");

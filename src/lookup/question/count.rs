@@ -1,9 +1,9 @@
 //! How many are wanted of a part that is named in words: `2 lip seals 40x62x7`, `2 x bearing 25x52x15`, `40x62x7 x2`. Such a
 //! figure is no dimension.
 
-use super::binding::is_role;
+use super::binding::{is_length, is_role};
 use super::figure::{is_figure, is_size};
-use super::tidy;
+use super::{letters, tidy};
 
 /// Names of parts, more than one of them; in the singular `2 lip seal` may be one seal of two lips.
 const PARTS: [&str; 29] = [
@@ -37,6 +37,35 @@ const PARTS: [&str; 29] = [
     "rodamientos",
     "cuscinetti",
 ];
+/// Names of one part, and how many figures its size has: one more figure in front is a count.
+const ONES: [(&str, usize); 22] = [
+    ("bearing", 3),
+    ("seal", 3),
+    ("lager", 3),
+    ("kugellager", 3),
+    ("wälzlager", 3),
+    ("nadellager", 3),
+    ("dichtung", 3),
+    ("wellendichtring", 3),
+    ("radialwellendichtring", 3),
+    ("simmerring", 3),
+    ("roulement", 3),
+    ("joint", 3),
+    ("rodamiento", 3),
+    ("cuscinetto", 3),
+    ("o-ring", 2),
+    ("oring", 2),
+    ("pin", 2),
+    ("dowel", 2),
+    ("stift", 2),
+    ("zylinderstift", 2),
+    ("passstift", 2),
+    ("goupille", 2),
+];
+/// Words for pieces behind a count.
+const PIECES: [&str; 11] = [
+    "pc", "pc.", "pcs", "pcs.", "pce", "piece", "pieces", "stk", "stk.", "stück", "off",
+];
 /// Words in front of them that say which.
 const KINDS: [&str; 27] = [
     "lip",
@@ -67,9 +96,12 @@ const KINDS: [&str; 27] = [
     "new",
     "spare",
 ];
+const CROSS: [char; 3] = ['x', 'X', '×'];
 const CROSSES: [&str; 3] = ["x", "X", "×"];
 /// Figures of a size, apart from each other.
 const FIGURES_OF_SIZE: usize = 3;
+/// Fewest digits of a bearing's number that is no length.
+const LEAST_DIGITS: usize = 4;
 
 /// A text without the count of parts before or behind it; `None` where it has none.
 pub(super) fn taken_off(text: &str) -> Option<String> {
@@ -78,6 +110,21 @@ pub(super) fn taken_off(text: &str) -> Option<String> {
     let left = start.map_or(&words[..], |start| &words[start..]);
     let end = left.len() - usize::from(ends_with_count(left));
     (start.is_some() || end < left.len()).then(|| left[..end].join(" "))
+}
+
+/// How many words in front are a count: `2`, `2x`, `2 x`, `2 pcs`; none where there is none.
+pub(super) fn words_of_count(words: &[&str]) -> usize {
+    let Some((first, rest)) = words.split_first() else {
+        return 0;
+    };
+    let is_piece = |word: &&str| CROSSES.contains(word) || PIECES.contains(&bare(word).as_str());
+    if first.strip_suffix(CROSS).is_some_and(is_count) {
+        1
+    } else if is_count(first) {
+        1 + usize::from(rest.first().is_some_and(is_piece))
+    } else {
+        0
+    }
 }
 
 /// Where a text goes on behind the count that it begins with.
@@ -90,7 +137,7 @@ fn behind_count(words: &[&str]) -> Option<usize> {
         return None;
     }
     if let [cross, rest @ ..] = rest
-        && CROSSES.contains(cross)
+        && (CROSSES.contains(cross) || PIECES.contains(&cross.to_lowercase().as_str()))
     {
         return begins_part(rest).then_some(2);
     }
@@ -98,7 +145,39 @@ fn behind_count(words: &[&str]) -> Option<usize> {
     let kinds = rest.iter().take_while(is_kind).count();
     let is_part = |word: &&str| PARTS.contains(&bare(word).as_str());
     let is_named = rest.get(kinds).is_some_and(is_part);
-    (is_named && has_size(&rest[kinds + 1..])).then_some(1)
+    let is_counted = is_named && has_size(&rest[kinds + 1..]);
+    (is_counted || begins_one(first, rest, kinds)).then_some(1)
+}
+
+/// `1 lip seal 40x62x7`, `3 bearing 6206`: the name of one part whose size is whole without the count; `2 lip seal` may be a
+/// seal of two lips.
+fn begins_one(count: &str, rest: &[&str], kinds: usize) -> bool {
+    let Some(name) = rest.get(kinds).map(|word| bare(word)) else {
+        return false;
+    };
+    let Some((_, figures)) = ONES.iter().find(|(one, _)| *one == name) else {
+        return false;
+    };
+    let may_be_lips = count != "1" && rest[..kinds].iter().any(|word| bare(word) == "lip");
+    let behind = &rest[kinds + 1..];
+    let is_whole = |word: &&str| {
+        let word = word.trim_end_matches([',', ';']);
+        is_size(word) && word.split(['x', 'X', '×']).count() == *figures
+    };
+    let lengths = (0..behind.len())
+        .filter(|at| is_length(behind, *at))
+        .count();
+    let is_number = |at: usize| {
+        let word = bare(behind[at]);
+        let digits = word.bytes().filter(u8::is_ascii_digit).count();
+        letters::number_at(behind, at).is_some()
+            || digits >= LEAST_DIGITS && tidy::is_whole_number(&word)
+    };
+    let is_bearing = *figures == FIGURES_OF_SIZE;
+    !may_be_lips
+        && (behind.iter().any(is_whole)
+            || lengths >= *figures
+            || is_bearing && (0..behind.len()).any(is_number))
 }
 
 /// True for a size of three figures in one word, or for words that name a part with its size behind: `25x52x15`, `lip seal 40 62 7`.
@@ -171,6 +250,21 @@ mod tests {
             ("2x lip seal 40 x 62 x 7", Some("lip seal 40 x 62 x 7")),
             ("2 x 25x52x15", Some("25x52x15")),
             ("lip seal 40x62x7 x2", Some("lip seal 40x62x7")),
+            ("1 lip seal 40x62x7", Some("lip seal 40x62x7")),
+            ("1 seal 40x62x7", Some("seal 40x62x7")),
+            ("1 bearing 25x52x15", Some("bearing 25x52x15")),
+            ("1 bearing 25 52 15", Some("bearing 25 52 15")),
+            ("1 O-ring 25x3", Some("O-ring 25x3")),
+            ("1 dowel pin 8x30", Some("dowel pin 8x30")),
+            ("3 bearing 6206", Some("bearing 6206")),
+            ("1 bearing NU 208 C3", Some("bearing NU 208 C3")),
+            ("2 pcs 25x52x15", Some("25x52x15")),
+            // A size of which the first figure is one, in millimetres and in inches.
+            ("1 bearing 3 1", None),
+            ("1 bearing 2 x 1/2", None),
+            ("1 O-ring 1/8", None),
+            ("1 circlip 25", None),
+            ("25 bearing 52 15", None),
             // Lengths, two lips of one seal, and figures that are a size only together.
             ("2 lip seal 40x62x7", None),
             ("8 dowel pins 30", None),
@@ -197,6 +291,11 @@ mod tests {
             ("2 bearings 25x52x15 deep groove", "6205"),
             ("2 O-rings 25x3", "25x3"),
             ("2 bearings 6206", "6206"),
+            ("1 lip seal 40x62x7", "40x62x7"),
+            ("1 bearing 25x52x15 deep groove", "6205"),
+            ("1 O-ring 25x3", "25x3"),
+            ("3 bearing 6206", "6206"),
+            ("1 pc 6206", "6206"),
         ] {
             let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
             let answers = answer(&question, None).answers;

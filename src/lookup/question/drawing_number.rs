@@ -82,15 +82,19 @@ pub(super) fn split(text: &str) -> (String, Option<String>) {
     if said.is_empty() || !has_part(&left) {
         return (text.to_owned(), None);
     }
-    let note = format!(
+    (left.join(" "), Some(note(&said)))
+}
+
+/// Tells what was taken as such numbers.
+pub(super) fn note(said: &[String]) -> String {
+    format!(
         "taken as numbers of a drawing or a list, and not looked at: {}",
         said.join(", ")
-    );
-    (left.join(" "), Some(note))
+    )
 }
 
 /// Where the number of a drawing or of a place on it ends whose name stands at a place.
-fn end_of(words: &[&str], at: usize) -> Option<usize> {
+pub(super) fn end_of(words: &[&str], at: usize) -> Option<usize> {
     let is = |at: usize, list: &[&str]| {
         let word = words
             .get(at)

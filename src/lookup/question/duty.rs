@@ -5,7 +5,7 @@ use super::figure::is_figure;
 use super::named_duty::Bare;
 use super::{
     Question, contrary, letters, named_duty, need_words, place_words, quantity, speed,
-    standard_name,
+    standard_name, tidy,
 };
 use crate::part::designation::elastomer;
 use crate::part::{ContactAngle, Family};
@@ -136,10 +136,21 @@ struct Quantity {
 struct Words<'a> {
     written: Vec<&'a str>,
     lower: Vec<String>,
+    /// True where the part stands before the text: no figure of it is the part's number.
+    is_beside: bool,
 }
 
 /// Takes the figures of the place out of a text; gives what is left and them.
 pub(super) fn split(text: &str) -> (String, Duty) {
+    split_for(text, false)
+}
+
+/// The same of a text that stands beside a part that is known already.
+pub(super) fn split_beside(text: &str) -> (String, Duty) {
+    split_for(text, true)
+}
+
+fn split_for(text: &str, is_beside: bool) -> (String, Duty) {
     let written: Vec<&str> = text.split_whitespace().collect();
     let lower = written
         .iter()
@@ -149,7 +160,11 @@ pub(super) fn split(text: &str) -> (String, Duty) {
                 .to_lowercase()
         })
         .collect();
-    let words = Words { written, lower };
+    let words = Words {
+        written,
+        lower,
+        is_beside,
+    };
     let mut duty = Duty::default();
     if !words.lower.iter().any(|word| may_tell(word)) {
         return (text.to_owned(), duty);
@@ -164,6 +179,7 @@ pub(super) fn split(text: &str) -> (String, Duty) {
             at = end;
             continue;
         }
+        drop_turning(&words, at, &mut left);
         let end = (duty.take_heat(&words, at, &left))
             .or_else(|| {
                 let (rpm, end) = speed::read(&words.lower, at)?;
@@ -182,6 +198,25 @@ pub(super) fn split(text: &str) -> (String, Duty) {
         }
     }
     (left.join(" "), duty)
+}
+
+/// `shaft speed 6000 rpm` tells how fast it turns; the figure before may be of the shaft: `35 shaft speed 3000`.
+fn drop_turning(words: &Words<'_>, at: usize, left: &mut Vec<&str>) {
+    const TURNING: [&str; 3] = ["shaft", "welle", "arbre"];
+    const WHOLE: usize = 3;
+    let is_shaft = |word: &&str| TURNING.contains(&word.to_lowercase().as_str());
+    if !words.is(at, &speed::NAMES) || !left.last().is_some_and(is_shaft) {
+        return;
+    }
+    let before = &left[..left.len() - 1];
+    let figures = before.iter().filter(|word| is_figure(word)).count();
+    let is_of_shaft = before.last().is_some_and(|word| {
+        let is_joined = word.contains(['x', 'X', '×']) || word.matches('-').count() > 1;
+        is_figure(word) && !is_joined && !tidy::is_whole_number(word)
+    });
+    if !is_of_shaft || figures >= WHOLE {
+        left.pop();
+    }
 }
 
 /// True for a word that may be, or end with, a unit or a name of what is read here.
@@ -237,11 +272,15 @@ impl Words<'_> {
         if LOADS.contains(&before) {
             return true;
         }
-        if !is_loaded && (read.value < LEAST_BARE_N || is_first) {
+        let is_first = is_first && !self.is_beside;
+        if !is_loaded && read.value < LEAST_BARE_N {
+            return !is_first && self.is_right_behind_part(at);
+        }
+        if !is_loaded && is_first {
             return false;
         }
         let word = self.word(at);
-        let of_number = || is_number(&format!("{before}{word}"));
+        let of_number = || !before.is_empty() && is_number(&format!("{before}{word}"));
         if !is_loaded && of_number() {
             return false;
         }
@@ -263,9 +302,46 @@ impl Words<'_> {
         !is_number(word) || is_named || is_other
     }
 
+    /// True where nothing but one whole size or number with its marks stands before a place: `6206 2RS 100 N`. In
+    /// `25 52 15 N` and `6206 30 62 16 N` the figure is the width of a bearing with a groove.
+    fn is_right_behind_part(&self, at: usize) -> bool {
+        const FIGURES_OF_SIZE: usize = 3;
+        const LEAST_DIGITS: usize = 4;
+        let words: Vec<&str> = self.written[..at]
+            .iter()
+            .map(|word| word.trim_end_matches([',', ';']))
+            .collect();
+        if words.is_empty() {
+            return self.is_beside;
+        }
+        let figures = |of: &[&str]| of.iter().filter(|word| is_figure(word)).count();
+        let last = words.len() - 1;
+        let is_joined = figures(&words[last..]) == 1
+            && words[last].split(['x', 'X', '×']).count() == FIGURES_OF_SIZE;
+        let crosses = words
+            .iter()
+            .filter(|word| matches!(**word, "x" | "X" | "×"));
+        let is_crossed = crosses.count() == FIGURES_OF_SIZE - 1
+            && figures(&words) == FIGURES_OF_SIZE
+            && figures(&words[last..]) == 1;
+        let is_number = |start: usize| {
+            let of_letters = letters::number_at(&words[..], start);
+            let marks = words.len().min(start + of_letters.unwrap_or(1));
+            let is_long = of_letters.is_some()
+                || words[start].bytes().filter(u8::is_ascii_digit).count() >= LEAST_DIGITS;
+            is_long
+                && figures(&words[..start]) + figures(&words[marks..]) == 0
+                && tidy::is_whole_number(&words[start..].join(" "))
+        };
+        is_joined && figures(&words[..last]) == 0 || is_crossed || (0..words.len()).any(is_number)
+    }
+
     /// True where a whole size or a number stands before a place: what is there is none.
     fn has_part_before(&self, at: usize) -> bool {
         const FIGURES_OF_SIZE: usize = 3;
+        if self.is_beside {
+            return true;
+        }
         let before = &self.lower[..at];
         let is_size = |word: &String| word.contains(['x', '×']) && is_figure(word);
         let is_cross = |word: &String| matches!(word.as_str(), "x" | "×");

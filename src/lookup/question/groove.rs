@@ -131,7 +131,9 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     };
     let family = family_in(text).or_else(|| vocabulary::short_family(text));
     let has_568 = text.as_bytes().windows(3).any(|window| window == b"568");
-    let is_ring = family == Some(Family::ORing) || has_568 && text.to_uppercase().contains("AS568");
+    // Beside an own number the family is that of the shop's part.
+    let is_ring = [family, question.family].contains(&Some(Family::ORing))
+        || has_568 && text.to_uppercase().contains("AS568");
     if !is_ring {
         return text.to_owned();
     }

@@ -53,6 +53,13 @@ pub(super) fn read(question: &mut Question, text: &str) -> Option<(Partial, Stri
     Some((found, size, left))
 }
 
+impl Question {
+    /// True where a size stands in the text of which a figure cannot be read.
+    pub(in crate::lookup) fn is_half_size(&self) -> bool {
+        !self.partial.is_empty() && split(&self.text).is_some()
+    }
+}
+
 /// Sizes that digits in the gaps make and that are in no table: as many as are thinkable, not made.
 fn unlisted(size: &str, listed: usize) -> usize {
     const MOST_GAPS: u32 = 2;
@@ -203,6 +210,28 @@ mod tests {
                 of.judgement.verdict >= crate::interchange::Verdict::AfterChecks
             };
             assert!(answers.iter().all(is_checked), "{text}");
+        }
+    }
+
+    /// ISO 15: 6205, 7205 and N205 are all 25 x 52 x 15 mm; which kind is the likelier does not hang on a digit.
+    #[test]
+    fn kinds_are_weighed_as_those_of_a_whole_size() {
+        let share = |text: &str, name: &str| {
+            let answers = answer(&Question::read(text).unwrap(), None).answers;
+            let one = answers.iter().find(|one| one.designation == name);
+            one.map(|one| one.probability)
+        };
+        for text in ["25x52x1?", "25x5?x15"] {
+            let ball = share(text, "6205").unwrap();
+            let angular = share(text, "7205").unwrap();
+            assert!(ball > 2.0 * angular, "{text}: {ball} {angular}");
+            let roller = share(text, "N205").unwrap_or(0.0);
+            assert!(ball > roller, "{text}: {ball} {roller}");
+            let whole = share("25x52x15", "6205").unwrap() / share("25x52x15", "7205").unwrap();
+            let ratio = ball / angular / whole;
+            assert!((0.5..2.0).contains(&ratio), "{text}: {ratio}");
+            let answers = answer(&Question::read(text).unwrap(), None).answers;
+            assert_eq!(answers[0].designation, "6205", "{text}");
         }
     }
 

@@ -606,7 +606,7 @@ impl Question {
             if is_whole && crate::standard::resolve(&designation).is_some() {
                 let is_taken = self.take_designation(&head);
                 if is_taken || marks.is_empty() {
-                    return words[end..].join(" ");
+                    return second_number::take_by_standard(self, &words[end..].join(" "));
                 }
             }
         }

@@ -82,19 +82,45 @@ pub(super) fn split(text: &str) -> (String, Option<String>) {
         let mut pieces = rest.flat_map(|word| word.split(['-', '/']));
         let is_rubber = |word: &str| elastomer(bare(word)).is_some();
         let of_rubber = words[*start..*end].iter().any(|word| is_rubber(word));
-        // Where nothing else is said of the new one, it is to be as the old one was.
         pieces.any(|word| is_mark(word) && is_rubber(word) == of_rubber)
     };
-    let Some((start, end)) = found.filter(is_wish) else {
+    let Some((start, end)) = found else {
         return (text.to_owned(), None);
     };
     let said = words[start..end].join(" ");
+    if !is_wish(&(start, end)) {
+        return as_before(&words, start..end);
+    }
     let note = format!(
         "`{}` is what the old part was, and is not looked at",
         bare(&said)
     );
     let left = words[..start].iter().chain(&words[end..]).copied();
     (left.collect::<Vec<_>>().join(" "), Some(note))
+}
+
+/// Where nothing else is said of the new one, it is to be as the old one was: the words around its marks go, and that is told.
+fn as_before(words: &[&str], of: std::ops::Range<usize>) -> (String, Option<String>) {
+    let said = words[of.clone()].join(" ");
+    let note = format!(
+        "nothing else is said of the new part, and it is looked for as the old one was: `{}`",
+        bare(&said)
+    );
+    let stays = |(at, word): (usize, &&str)| {
+        let is_shore = || bare(word).bytes().all(|b| b.is_ascii_digit());
+        !of.contains(&at) || is_mark(word) || is_shore()
+    };
+    let kept = words
+        .iter()
+        .enumerate()
+        .filter(|(at, word)| stays((*at, *word)));
+    let left: Vec<&str> = kept
+        .map(|(at, word)| match of.contains(&at) {
+            true => word.trim_matches(['(', ')']),
+            false => *word,
+        })
+        .collect();
+    (left.join(" "), Some(note))
 }
 
 /// Where the words for the old part end that begin at a place; none where they say more than its marks and its elastomer, or
@@ -187,8 +213,6 @@ mod tests {
         for text in [
             "25x52 old one was 15 wide",
             "old one was NBR",
-            "25x3, old one was NBR",
-            "6206 EPDM, old one was ZZ",
             "old O-ring 25x3 NBR",
             "6206 old one was 6306",
             "6206 old bearing worn",
@@ -197,6 +221,26 @@ mod tests {
         ] {
             assert_eq!(split(text), (text.to_owned(), None), "{text}");
         }
+    }
+
+    #[test]
+    fn what_the_old_one_was_is_kept_where_nothing_else_is_said() {
+        for (text, left) in [
+            ("O-ring 25x3, old one was NBR", "O-ring 25x3, NBR"),
+            ("25x3, old one was NBR 70, grease", "25x3, NBR 70, grease"),
+            ("6206 EPDM, old one was ZZ", "6206 EPDM, ZZ"),
+        ] {
+            let (read, note) = split(text);
+            assert_eq!(read, left, "{text}");
+            let note = note.unwrap_or_default();
+            assert!(
+                note.contains("as the old one was: `old one was"),
+                "{text}: {note}"
+            );
+        }
+        let question = Question::read("O-ring 25x3, old one was NBR").unwrap();
+        assert_eq!(question.traits.material.as_deref(), Some("NBR"));
+        assert!(question.not_understood.is_empty(), "{question:?}");
     }
 
     /// ISO 1629: EPDM and NBR are two elastomers.

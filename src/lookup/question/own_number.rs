@@ -1,11 +1,15 @@
 //! Numbers and names of a shop's own parts in a question, alone and with figures and words behind them.
 
-use super::{Question, QuestionError, duty, features, minus, near_number, words};
+use super::{
+    Question, QuestionError, clearance, count, drawing_number, duty, features, groove, minus,
+    near_number, words,
+};
 use crate::catalogue::card_index::{CardIndex, NamedCard};
 use crate::language::in_backticks;
 use crate::lookup::reading::Reading;
 use crate::part::designation::Designation;
 use crate::part::{NameKey, SizeKey};
+use crate::units::Length;
 
 /// Most words of an own number that other words follow: `SP 0002`.
 const MOST_WORDS: usize = 3;
@@ -29,6 +33,9 @@ impl Question {
         };
         if let Some(question) = Self::beside_own_number(text, index) {
             return Ok(question);
+        }
+        if let Some(question) = Self::behind_lead(text, index) {
+            return question;
         }
         let read = Self::read(text);
         let is_understood = read.as_ref().is_ok_and(|question| {
@@ -63,6 +70,14 @@ impl Question {
 
     /// A standard number that is the own number of another part as well: that part is shown beside it.
     fn with_namesake(mut self, index: &CardIndex) -> Self {
+        if let Some(named) = self.namesake_of_size(index) {
+            self.notes.push(format!(
+                "`{}` is the number of a part of the shop, and it reads as a size: both are shown",
+                self.text
+            ));
+            self.named = Some(Box::new(named));
+            return self;
+        }
         let designated = self.designated_size();
         let is_whole = designated.is_some() && self.readings.is_empty();
         if !is_whole || !self.text.contains(|c: char| c.is_alphabetic()) {
@@ -80,6 +95,56 @@ impl Question {
             self.named = Some(Box::new(named));
         }
         self
+    }
+
+    /// The part whose own number is written as a text that reads as another size: `35-52-7`.
+    fn namesake_of_size(&self, index: &CardIndex) -> Option<NamedCard> {
+        // A figure alone is a length.
+        let is_size = self.readings.len() > 1 || self.text.contains('-');
+        if !is_size || self.designation.is_some() {
+            return None;
+        }
+        let named = index.find(&self.text)?;
+        self.reads_otherwise_than(&named).then_some(named)
+    }
+
+    /// True where the text is the number of a part of the shop as it is written, and reads as another size than that part has.
+    pub(in crate::lookup) fn reads_otherwise_than(&self, named: &NamedCard) -> bool {
+        let is_number = named.card.number.trim() == self.text.trim();
+        let is_read = self.designation.is_none() && !self.readings.is_empty();
+        let is_of = |size: SizeKey| {
+            let lengths: Vec<Length> = size.dimensions().map(|(_, length)| length).collect();
+            let mut pairs = self.readings.iter().zip(lengths.iter().copied());
+            let is_same = |(reading, of): (&Reading, Length)| {
+                reading.length.length.difference_mm(of).abs() <= SAME_DIMENSION_MM
+            };
+            lengths.len() == self.readings.len() && pairs.all(is_same)
+        };
+        is_number && is_read && !named.size.is_some_and(is_of)
+    }
+
+    /// `2 BRG-1`, `pos 5 BRG-1`, `order BRG-1 6 kN`: an own number behind how many are wanted, or where they are listed.
+    fn behind_lead(text: &str, index: &CardIndex) -> Option<Result<Self, QuestionError>> {
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let (start, said) = lead(&words);
+        if start == 0 || start == words.len() || index.find(text).is_some() {
+            return None;
+        }
+        let rest = words[start..].join(" ");
+        let is_one = || index.find(&rest).is_some() || !index.several_called(&rest).is_empty();
+        let is_own =
+            may_be_own(&rest) && is_one() || Self::beside_own_number(&rest, index).is_some();
+        if !is_own {
+            return None;
+        }
+        let read = Self::read_in(&rest, Some(index));
+        Some(read.map(|mut question| {
+            text.trim().clone_into(&mut question.text);
+            if !said.is_empty() {
+                question.notes.push(drawing_number::note(&said));
+            }
+            question
+        }))
     }
 
     /// `BRG-0314 measured 80 140 26`: the longest run of words in front that is an own number, and what is said beside it.
@@ -113,13 +178,16 @@ impl Question {
     /// Reads what stands beside an own number; figures of a part that goes by its size alone are compared with that.
     fn read_beside(&mut self, rest: &str, size: Option<SizeKey>) {
         let of_size = std::mem::take(&mut self.readings);
-        let (left, duty) = duty::split(rest);
+        let left = groove::take(self, rest);
+        let left = clearance::take(self, &left);
+        let (left, duty) = duty::split_beside(&left);
         let (left, features) = features::split_beside(&left, self.family);
         let (left, below_zero) = minus::take(&left);
         words::read(self, &left);
         self.not_understood.extend(below_zero);
         features.apply(self);
         duty.apply(self);
+        clearance::note(self);
         if of_size.is_empty() {
             return;
         }
@@ -182,6 +250,40 @@ impl Question {
         question.named = Some(Box::new(named));
         question
     }
+}
+
+/// How many words stand before a number that say nothing of the part, and those of them that name a drawing or a place of a list.
+fn lead(words: &[&str]) -> (usize, Vec<String>) {
+    const ORDERS: [&str; 11] = [
+        "order",
+        "need",
+        "want",
+        "please",
+        "get",
+        "find",
+        "bestellen",
+        "bestelle",
+        "brauche",
+        "bitte",
+        "commander",
+    ];
+    let (mut at, mut said) = (0, Vec::new());
+    while let Some(word) = words.get(at) {
+        let lower = word.trim_end_matches([',', ';', ':']).to_lowercase();
+        if let Some(end) = drawing_number::end_of(words, at) {
+            let listed = words[at..end].join(" ");
+            said.push(listed.trim_end_matches([',', ';', ':']).to_owned());
+            at = end;
+        } else if ORDERS.contains(&lower.as_str()) {
+            at += 1;
+        } else {
+            match count::words_of_count(&words[at..]) {
+                0 => break,
+                of_count => at += of_count,
+            }
+        }
+    }
+    (at, said)
 }
 
 /// The part of which the shop's tables say that a number with a mark of no standard is another number: `6308 QQX C3`.
@@ -273,6 +375,25 @@ fn begins_with_size(head: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn counts_orders_and_places_of_a_list_stand_before_a_number() {
+        for (text, count, listed) in [
+            ("2 BRG-1", 1, ""),
+            ("2x BRG-1", 1, ""),
+            ("2 x BRG-1", 2, ""),
+            ("2 pcs BRG-1", 2, ""),
+            ("order 2 BRG-1", 2, ""),
+            ("pos 5 BRG-1", 2, "pos 5"),
+            ("drawing 6203 pos 5: BRG-1", 4, "drawing 6203, pos 5"),
+            ("BRG-1 2 pcs", 0, ""),
+            ("200 BRG-1", 0, ""),
+        ] {
+            let words: Vec<&str> = text.split_whitespace().collect();
+            let (taken, said) = lead(&words);
+            assert_eq!((taken, said.join(", ").as_str()), (count, listed), "{text}");
+        }
+    }
 
     #[test]
     fn figures_words_and_standard_numbers_are_no_own_numbers() {

@@ -52,6 +52,39 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     left.join(" ")
 }
 
+/// `DIN 471-25 or DIN 472-25`: a second designation by its standard is another part, and is told; gives what is left.
+pub(super) fn take_by_standard(question: &mut Question, text: &str) -> String {
+    const BODIES: [&str; 2] = ["din", "iso"];
+    let first = question.designation.as_ref().and_then(standard::resolve);
+    let Some(first) = first.filter(|_| question.partial.is_empty()) else {
+        return text.to_owned();
+    };
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let mut left: Vec<&str> = Vec::with_capacity(words.len());
+    let mut at = 0;
+    while let Some(word) = words.get(at) {
+        let is_body = BODIES.contains(&word.to_lowercase().as_str()) && at + 1 < words.len();
+        let is_inch_ring = word.to_lowercase().starts_with("as568-");
+        let end = at + 1 + usize::from(is_body);
+        let name = bare(&words[at..end]);
+        let read = (is_body || is_inch_ring).then(|| Designation::parse(&name));
+        let other = read.flatten().filter(|read| {
+            // `6206 DIN 625-1` names the standard of the bearing.
+            let is_bearing = class_of(read).is_none_or(|class| class == PartClass::Bearings);
+            let row = standard::resolve(read).filter(|_| !is_bearing);
+            row.is_some_and(|row| !std::ptr::eq(row, first))
+        });
+        if other.is_some() {
+            tell_companion(question, &name);
+            at = end;
+        } else {
+            left.push(word);
+            at += 1;
+        }
+    }
+    left.join(" ")
+}
+
 /// Adds a number to the one that is known: it is either of them.
 pub(super) fn add(question: &mut Question, name: &str) {
     add_behind(question, name, Between::Or);
@@ -186,7 +219,7 @@ fn is_companion(words: &[&str], at: usize) -> bool {
 /// The first is answered, the other is a part of its own.
 fn tell_companion(question: &mut Question, other: &str) {
     let first = match &question.designation {
-        Some(first) => Some(first.printed.clone()),
+        Some(first) => Some(first.printed.trim_end_matches([',', ';']).to_owned()),
         None => (question.partial.first()).map(|row| row.designation.clone()),
     };
     let note = format!(

@@ -94,6 +94,7 @@ fn name_outside_of_ring(question: &mut Question, readings: &mut Vec<Reading>) {
         return;
     };
     if question.family != Some(Family::ShaftRetainingRing) {
+        tell_outside_alone(question, readings);
         return;
     }
     let said = readings[at].length.length;
@@ -114,6 +115,21 @@ fn name_outside_of_ring(question: &mut Question, readings: &mut Vec<Reading>) {
             "the outside of a ring for shafts is in no table: {said} is taken as the diameter of its shaft, by which it is named (DIN 471); measure the shaft"
         ));
     }
+    question.not_understood.push(format!("outside {said}"));
+}
+
+/// The outside of a ring for bores is larger than the bore by which it is named (DIN 472): alone it is taken for that, and told.
+fn tell_outside_alone(question: &mut Question, readings: &[Reading]) {
+    let [outside] = readings else {
+        return;
+    };
+    if question.designation.is_some() || !retaining_ring::is_asked_for(question) {
+        return;
+    }
+    let said = outside.length.length;
+    question.notes.push(format!(
+        "the outside of a ring for bores is larger than its bore: {said} is taken as the diameter of its bore, by which it is named (DIN 472); measure the bore"
+    ));
     question.not_understood.push(format!("outside {said}"));
 }
 
@@ -229,9 +245,17 @@ mod tests {
                 "{text}"
             );
         }
-        // DIN 472: the outside of a ring for bores is that of the free ring.
-        let internal = Question::read("internal circlip od 25").unwrap();
-        assert!(internal.notes.is_empty() && internal.not_understood.is_empty());
+        // DIN 472: the outside of a ring for bores is that of the free ring, and its bore is less.
+        for text in ["internal circlip od 25", "circlip od 25", "circlip 25 od"] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let told = question.notes.join("; ");
+            let says = "25 mm is taken as the diameter of its bore";
+            assert!(told.contains(says), "{text}: {told}");
+            assert_eq!(question.not_understood, ["outside 25 mm"], "{text}");
+            let answers = crate::lookup::answer(&question, None).answers;
+            let first = answers.first().map(|one| &*one.designation);
+            assert_eq!(first, Some("DIN 472-25x1.2"), "{text}");
+        }
     }
 
     #[test]

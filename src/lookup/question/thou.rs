@@ -30,7 +30,8 @@ pub(super) fn in_inches(text: &str) -> Option<(String, String)> {
         }
         // The figures in front, as far as crosses join them.
         let mut first = at - 1;
-        while first >= 2 && CROSSES.contains(&words[first - 1]) {
+        // `984 thou x 2047 thou`: the figure before has its own unit.
+        while first >= 2 && CROSSES.contains(&words[first - 1]) && is_figure(words[first - 2]) {
             first -= 2;
         }
         let figures: Option<Vec<(usize, String)>> = (first..at)
@@ -89,6 +90,10 @@ mod tests {
             ("bearing bore 984 thou", Some("bearing bore 0.984 inch")),
             ("bore 1378 mil, od 72 mm", Some("bore 1.378 inch, od 72 mm")),
             ("984 x 2047 x 591 thou", Some("0.984 x 2.047 x 0.591 inch")),
+            (
+                "984 thou x 2047 thou x 591 thou",
+                Some("0.984 inch x 2.047 inch x 0.591 inch"),
+            ),
             ("984x2047x591 mils", Some("0.984x2.047x0.591 inch")),
             ("bore 984.3 thou", Some("bore 0.9843 inch")),
             ("o-ring 1234 x 139 thou", Some("o-ring 1.234 x 0.139 inch")),

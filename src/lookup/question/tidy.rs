@@ -189,7 +189,10 @@ pub(super) fn marks_behind(text: &str) -> Option<String> {
 
 /// `2 x 6308 C3`, `4 off 608 zz`: how many are wanted says nothing of which.
 pub(super) fn without_count(text: &str) -> String {
-    const TIMES: [&str; 8] = ["x", "×", "off", "pcs", "pieces", "stk", "stück", "ea"];
+    const TIMES: [&str; 14] = [
+        "x", "×", "off", "pc", "pc.", "pcs", "pcs.", "pce", "piece", "pieces", "stk", "stk.",
+        "stück", "ea",
+    ];
     const NAMES: [&str; 7] = [
         "qty",
         "qty.",

@@ -366,18 +366,33 @@ impl Reader<'_> {
         }
         // `45.003 84.94 18.95 shaft seat worn`: three figures have their names by their order, and a seat is none of them.
         let is_seat = matches!(role, Role::Shaft | Role::Housing);
-        let is_last = !words[at + 1..].iter().any(|word| is_figure(word));
+        let is_last = !(at + 1..words.len()).any(|behind| binding::is_length(words, behind));
         let are_unnamed = self.figures.iter().all(|figure| figure.role.is_none());
         // `40 80 18 shaft k6` names the seat of the class.
         let is_of_class = is_seat && seat_class::is_named_alone(self.question, words, at, role);
         if is_seat && (is_last || is_of_class) && are_unnamed && self.figures.len() >= 3 {
-            if !is_of_class {
+            // `40 80 18 shaft 3000 rpm` tells how fast it turns.
+            if !is_of_class && !words.get(at + 1).is_some_and(|next| is_figure(next)) {
                 self.question.not_understood.push(words[at].to_owned());
             }
             return;
         }
-        let has_next = words[at + 1..].iter().any(|word| is_figure(word));
-        let follows_at_once = words.get(at + 1).is_some_and(|word| is_figure(word));
+        // `25 52 15 bore worn` is no bore of 15 mm.
+        if is_last
+            && are_unnamed
+            && self.figures.len() == 3
+            && binding::is_none_of_last(role, words, at)
+        {
+            let next = words
+                .get(at + 1)
+                .map(|word| word.trim_end_matches([',', ';']));
+            if !next.is_some_and(|next| WORN.contains(&next.to_lowercase().as_str())) {
+                self.question.not_understood.push(words[at].to_owned());
+            }
+            return;
+        }
+        let has_next = !is_last;
+        let follows_at_once = binding::follows_at_once(words, at);
         let is_behind = at > 0 && (is_figure(words[at - 1]) || is_unit(words, at - 1));
         // `free id 23.2`, `pitch 1.5`, `cs 3.5`: these stand before their figure where one is near.
         let is_near = words[at + 1..].iter().take(2).any(|word| is_figure(word));

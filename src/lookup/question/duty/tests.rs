@@ -121,6 +121,17 @@ fn loads_and_lives_leave_the_way_they_come() {
             &["6300 N"],
         ),
         ("NU 208 6200 N", "NU 208", &["6200 N"]),
+        // A small one right behind the part.
+        ("6206 60 N", "6206", &["60 N"]),
+        ("6206 2RS 100 N", "6206 2RS", &["100 N"]),
+        ("NU 208 60 N", "NU 208", &["60 N"]),
+        ("25x52x15 60 N", "25x52x15", &["60 N"]),
+        ("25 x 52 x 15 60 N", "25 x 52 x 15", &["60 N"]),
+        ("25 52 15 N", "25 52 15 N", &[]),
+        ("25 x 52 x 15 N", "25 x 52 x 15 N", &[]),
+        ("6206 30 62 16 N", "6206 30 62 16 N", &[]),
+        ("62 06 N", "62 06 N", &[]),
+        ("fan 60 N", "fan 60 N", &[]),
         ("bearing 6000 N load", "bearing", &["6000 N"]),
         // A groove for a snap ring (DIN 625-1) on the second of two numbers.
         ("6206 or 6000 N", "6206 or 6000 N", &[]),
@@ -180,7 +191,12 @@ fn a_mark_parts_thousands_where_the_unit_is_never_told_to_thousandths() {
     ] {
         let written: Vec<&str> = text.split_whitespace().collect();
         let lower = written.iter().map(|word| word.to_lowercase()).collect();
-        let read = Words { written, lower }.quantity(0);
+        let read = Words {
+            written,
+            lower,
+            is_beside: false,
+        }
+        .quantity(0);
         let found = read.map_or(f64::NAN, |read| read.value);
         assert!((found - value).abs() < 1e-9, "{text}: {found}");
     }
@@ -245,4 +261,41 @@ fn what_was_said_goes_into_the_question() {
         (question.traits.hardness, question.traits.seal_form),
         (None, None)
     );
+}
+
+#[test]
+fn beside_a_known_part_no_figure_is_its_number() {
+    for (text, left, said) in [
+        ("6000 N", "", &["6000 N"][..]),
+        ("60 N", "", &["60 N"]),
+        ("load 6000 N", "", &["6000 N"]),
+        ("6 kN", "", &["6 kN"]),
+        ("6205 N", "6205 N", &[]),
+        ("30 62 16 N", "30 62 16 N", &[]),
+    ] {
+        let (rest, duty) = split_beside(text);
+        assert_eq!(
+            (rest.as_str(), &duty.not_looked_at[..]),
+            (
+                left,
+                &said.iter().map(|of| (*of).to_owned()).collect::<Vec<_>>()[..]
+            ),
+            "{text}"
+        );
+    }
+}
+
+#[test]
+fn a_shaft_before_its_speed_is_no_seat() {
+    for (text, left) in [
+        (
+            "lip seal 40-62-7 shaft speed 6000 rpm",
+            "lip seal 40-62-7 speed 6000 rpm",
+        ),
+        ("40 80 18 shaft speed 3000", "40 80 18"),
+        ("6206 shaft speed 3000", "6206"),
+        ("35 shaft speed 3000", "35 shaft"),
+    ] {
+        assert_eq!(split(text).0, left, "{text}");
+    }
 }

@@ -163,3 +163,24 @@ fn one_number_written_twice_is_one() {
         assert!(!told.contains("two numbers"), "{text}: {told}");
     }
 }
+
+/// DIN 471 and DIN 472 have rings for 25 mm; SAE AS568 has -214 and -215.
+#[test]
+fn a_second_part_by_its_standard_is_told() {
+    for (text, first, other) in [
+        ("DIN 471-25 or DIN 472-25", "DIN 471-25", "DIN 472-25"),
+        ("DIN 471-25, DIN 471-28", "DIN 471-25", "DIN 471-28"),
+        ("AS568-214 or AS568-215", "AS568-214", "AS568-215"),
+    ] {
+        let question = read(text);
+        let told = question.notes.join("; ");
+        let says = format!("`{other}` is another part");
+        assert!(told.contains(&says), "{text}: {told}");
+        assert!(told.contains(first), "{text}: {told}");
+        assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+    }
+    for text in ["DIN 471-25 DIN 471", "6206 DIN 625-1"] {
+        let told = read(text).notes.join("; ");
+        assert!(!told.contains("another part"), "{text}: {told}");
+    }
+}
