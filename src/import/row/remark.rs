@@ -95,8 +95,7 @@ const LONGEST_CODE: usize = 4;
 /// True for a word for a machine or for a place on the shelf.
 pub fn names_place(word: &str) -> bool {
     let folded = fold(word);
-    let is_it = |of: &&str| *of == folded;
-    MACHINES.iter().any(|of| is_it(of)) || STORES.iter().any(|of| is_it(of))
+    MACHINES.iter().chain(&STORES).any(|of| *of == folded)
 }
 
 /// A description without its brackets, and what they hold of the part.

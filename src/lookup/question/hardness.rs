@@ -52,7 +52,7 @@ fn shore_of(word: &str) -> Option<u8> {
     let digits = word.trim_matches(|c: char| c.is_ascii_alphabetic());
     let is_bare = digits.len() == word.len() || of_word(word).is_some();
     let shore: u8 = digits.parse().ok().filter(|_| digits.len() == 2)?;
-    (is_bare && (30..=98).contains(&shore) && shore % 5 == 0).then_some(shore)
+    (is_bare && (30..=98).contains(&shore) && shore.is_multiple_of(5)).then_some(shore)
 }
 
 #[cfg(test)]

@@ -25,7 +25,7 @@ impl JobsShort {
     /// Jobs of a demand with its table; where quantities are not known one by one, jobs of `mean_size` units on the average.
     ///
     /// Served one after another, the n-th job goes without where the first n take more than there is, S_n > q. With N jobs
-    /// in all, E[jobs short] is the sum over n of P(N >= n) P(S_n > q), that is E[N] less the sum over k <= q of
+    /// in all, the mean of jobs short is the sum over n of P(N >= n) P(S_n > q), that is the mean of N less the sum over k <= q of
     /// A(k), A(k) the sum over n of P(N >= n) P(S_n = k): counted out, without an approximation. Otherwise the units
     /// missing over the units of a job, which counts a job that is short of a part of them as a part.
     pub fn new(law: &LeadTimeDemand, table: &DemandTable, mean_size: f64) -> Self {

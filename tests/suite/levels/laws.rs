@@ -215,9 +215,10 @@ fn replay_by_days(
             net -= i64::from(*used);
             position -= i64::from(*used);
             asked.push(asked.last().copied().unwrap_or(0) + i64::from(*used));
+            // What is due at once goes out as one order, in as many lots as it takes.
+            orders += usize::from(position <= point);
             while position <= point {
                 position += quantity;
-                orders += 1;
                 under_way.push(day + lead);
             }
         }
