@@ -47,7 +47,12 @@ impl JobSteps {
 
     /// Of a demand in the lead time, its jobs and the units of an order.
     pub fn new(short: JobsShort, table: &DemandTable, quantity: i64) -> Self {
-        let mut found = Self::without_steps(short, quantity);
+        Self::without_steps(short, quantity).with_steps(table)
+    }
+
+    /// The same with the reorder points that may pay.
+    pub fn with_steps(self, table: &DemandTable) -> Self {
+        let mut found = self;
         // Reorder point, units on the shelf and jobs saved, both against none kept.
         let mut hull: Vec<(i64, f64, f64)> = vec![(LOWEST, 0.0, 0.0)];
         let (mut held, mut saved) = (0.0, 0.0);

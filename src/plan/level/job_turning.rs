@@ -64,12 +64,7 @@ impl LevelReason {
                 let price = ratio * holding / priced.factor / priced.year_h;
                 Some(price).filter(|price| price.is_finite())
             };
-            let short = JobsShort::of(
-                &self.demand,
-                &self.lead.demand(&self.demand, 1.0, quantity == 1)?,
-                &table,
-            );
-            let (more, less) = JobSteps::new(short, &table, quantity).ratios_of(level);
+            let (more, less) = as_planned.with_steps(&table).ratios_of(level);
             found.more_from_price = more.and_then(per_hour);
             found.less_from_price = less.and_then(per_hour);
         }
