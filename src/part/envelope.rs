@@ -12,12 +12,15 @@ impl SizeKey {
             let outside_nm = inner.as_nm() + 2 * self.length_at(1)?.as_nm();
             return Some((inner, Length::from_nm(outside_nm).ok()?));
         }
-        Some((inner, self.length_at(outer_place(self.family()))?))
+        Some((
+            inner,
+            self.length_at(self.family().facts().shape.outer_place)?,
+        ))
     }
 
     /// Inner and outer diameter and width, where the part has all three.
     pub fn envelope(&self) -> Option<(Length, Length, Length)> {
-        let width = self.length_at(width_place(self.family())?)?;
+        let width = self.length_at(self.family().facts().shape.width_place?)?;
         let (inner, outer) = self.diameters()?;
         Some((inner, outer, width))
     }
@@ -25,54 +28,6 @@ impl SizeKey {
     /// True where bore, outside diameter and width agree, whatever the families call them.
     pub fn has_envelope_of(&self, other: &Self) -> bool {
         self.envelope().is_some() && self.envelope() == other.envelope()
-    }
-}
-
-/// Place of the outer diameter, or of what stands for it, among the key dimensions; the first is the inner one.
-const fn outer_place(family: Family) -> usize {
-    match family {
-        Family::ThrustBall => 2,
-        Family::ShaftRetainingRing | Family::BoreRetainingRing | Family::LockNut => 0,
-        Family::DeepGrooveBall
-        | Family::AngularContactBall
-        | Family::SelfAligningBall
-        | Family::CylindricalRoller
-        | Family::TaperedRoller
-        | Family::SphericalRoller
-        | Family::NeedleRoller
-        | Family::NeedleRollerNoInnerRing
-        | Family::DrawnCupNeedle
-        | Family::NeedleCage
-        | Family::ThrustNeedle
-        | Family::CombinedNeedleThrust
-        | Family::LipSeal
-        | Family::ORing
-        | Family::DowelPin => 1,
-    }
-}
-
-/// Place of the width among the key dimensions; `None` for parts without one.
-const fn width_place(family: Family) -> Option<usize> {
-    match family {
-        Family::ThrustBall => Some(3),
-        Family::ORing
-        | Family::ShaftRetainingRing
-        | Family::BoreRetainingRing
-        | Family::LockNut
-        | Family::DowelPin => None,
-        Family::DeepGrooveBall
-        | Family::AngularContactBall
-        | Family::SelfAligningBall
-        | Family::CylindricalRoller
-        | Family::TaperedRoller
-        | Family::SphericalRoller
-        | Family::NeedleRoller
-        | Family::NeedleRollerNoInnerRing
-        | Family::DrawnCupNeedle
-        | Family::NeedleCage
-        | Family::ThrustNeedle
-        | Family::CombinedNeedleThrust
-        | Family::LipSeal => Some(2),
     }
 }
 
@@ -106,10 +61,10 @@ mod tests {
                 names.iter().find_map(of)
             };
             assert_eq!(place(&INNER), Some(0), "{family}");
-            assert_eq!(place(&WIDTH), width_place(family), "{family}");
+            assert_eq!(place(&WIDTH), family.facts().shape.width_place, "{family}");
             if family != Family::ORing {
                 let outer = place(&OUTER).unwrap_or(0);
-                assert_eq!(outer, outer_place(family), "{family}");
+                assert_eq!(outer, family.facts().shape.outer_place, "{family}");
             }
         }
     }

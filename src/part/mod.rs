@@ -11,6 +11,7 @@ mod size;
 mod traits;
 mod word_map;
 
+pub(crate) use family::OtherWidth;
 pub use family::{Dimension, Family, PartClass};
 pub use name::NameKey;
 pub use ratings::LoadRatings;

@@ -44,33 +44,6 @@ fn names(family: Family) -> String {
     names.join(", ")
 }
 
-/// Places of key dimensions of which the first must be smaller than the second.
-const fn ordered(family: Family) -> &'static [(usize, usize)] {
-    match family {
-        // Both bores are smaller than the outside diameter.
-        Family::ThrustBall => &[(0, 2), (1, 2)],
-        // The pitch is smaller than the thread.
-        Family::LockNut => &[(1, 0)],
-        Family::ORing
-        | Family::ShaftRetainingRing
-        | Family::BoreRetainingRing
-        | Family::DowelPin => &[],
-        Family::DeepGrooveBall
-        | Family::AngularContactBall
-        | Family::SelfAligningBall
-        | Family::CylindricalRoller
-        | Family::TaperedRoller
-        | Family::SphericalRoller
-        | Family::NeedleRoller
-        | Family::NeedleRollerNoInnerRing
-        | Family::DrawnCupNeedle
-        | Family::NeedleCage
-        | Family::ThrustNeedle
-        | Family::CombinedNeedleThrust
-        | Family::LipSeal => &[(0, 1)],
-    }
-}
-
 /// Family and key dimensions of a part; two parts of one key have the same envelope and type.
 ///
 /// # Example
@@ -134,7 +107,7 @@ impl SizeKey {
     }
 
     fn check_order(&self) -> Result<(), SizeError> {
-        for &(smaller, larger) in ordered(self.family) {
+        for &(smaller, larger) in self.family.facts().shape.ordered {
             if let (Some(small), Some(large)) = (self.lengths[smaller], self.lengths[larger])
                 && small >= large
             {
@@ -265,7 +238,7 @@ mod tests {
                 .iter()
                 .filter_map(|(smaller, larger)| Some((place(*smaller)?, place(*larger)?)))
                 .collect();
-            assert_eq!(ordered(family), named, "{family}");
+            assert_eq!(family.facts().shape.ordered, named, "{family}");
         }
     }
 

@@ -3,7 +3,7 @@
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{Dimension, Family, SizeKey};
+use crate::part::{Dimension, Family, OtherWidth, SizeKey};
 use crate::standard;
 use crate::units::Length;
 
@@ -62,29 +62,13 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         }
         return;
     }
-    match wanted.family() {
-        Family::ORing => o_ring(&wanted, &at_hand, findings),
-        Family::LipSeal if same_but(&wanted, &at_hand, Dimension::Width) => {
-            lip_seal_width(&wanted, &at_hand, findings)
+    match wanted.family().facts().exchange.other_width {
+        OtherWidth::Gland => o_ring(&wanted, &at_hand, findings),
+        OtherWidth::InBore if same_but(&wanted, &at_hand, Dimension::Width) => {
+            lip_seal_width(&wanted, &at_hand, findings);
         }
-        Family::DeepGrooveBall
-        | Family::AngularContactBall
-        | Family::SelfAligningBall
-        | Family::CylindricalRoller
-        | Family::TaperedRoller
-        | Family::SphericalRoller
-        | Family::NeedleRoller => radial_width(&wanted, &at_hand, findings),
-        Family::NeedleRollerNoInnerRing
-        | Family::DrawnCupNeedle
-        | Family::NeedleCage
-        | Family::ThrustBall
-        | Family::ThrustNeedle
-        | Family::CombinedNeedleThrust
-        | Family::LipSeal
-        | Family::ShaftRetainingRing
-        | Family::BoreRetainingRing
-        | Family::LockNut
-        | Family::DowelPin => other_size(&wanted, &at_hand, findings),
+        OtherWidth::Spacer => radial_width(&wanted, &at_hand, findings),
+        OtherWidth::InBore | OtherWidth::Never => other_size(&wanted, &at_hand, findings),
     }
 }
 
@@ -94,26 +78,11 @@ pub fn is_other_size(want: &SizeKey, have: &SizeKey) -> bool {
     if want.without_fit() == have.without_fit() || want.family() != have.family() {
         return false;
     }
-    match want.family() {
-        Family::ORing => !serve_in_one_gland(want, have),
-        Family::LipSeal => !same_but(want, have, Dimension::Width),
-        family @ (Family::DeepGrooveBall
-        | Family::AngularContactBall
-        | Family::SelfAligningBall
-        | Family::CylindricalRoller
-        | Family::TaperedRoller
-        | Family::SphericalRoller
-        | Family::NeedleRoller) => !same_but(want, have, width_of(family)),
-        Family::NeedleRollerNoInnerRing
-        | Family::DrawnCupNeedle
-        | Family::NeedleCage
-        | Family::ThrustBall
-        | Family::ThrustNeedle
-        | Family::CombinedNeedleThrust
-        | Family::ShaftRetainingRing
-        | Family::BoreRetainingRing
-        | Family::LockNut
-        | Family::DowelPin => true,
+    match want.family().facts().exchange.other_width {
+        OtherWidth::Gland => !serve_in_one_gland(want, have),
+        OtherWidth::InBore => !same_but(want, have, Dimension::Width),
+        OtherWidth::Spacer => !same_but(want, have, width_of(want.family())),
+        OtherWidth::Never => true,
     }
 }
 

@@ -17,20 +17,6 @@ pub struct Candidate {
     pub rows: &'static [&'static StandardPart],
 }
 
-/// How often a family is asked for at a bench (common practice, no source); the rest of one is shared evenly.
-const SHARES: [(Family, f64); 10] = [
-    (Family::DeepGrooveBall, 0.50),
-    (Family::LipSeal, 0.12),
-    (Family::ORing, 0.12),
-    (Family::TaperedRoller, 0.05),
-    (Family::CylindricalRoller, 0.03),
-    (Family::AngularContactBall, 0.03),
-    (Family::ShaftRetainingRing, 0.03),
-    (Family::BoreRetainingRing, 0.03),
-    (Family::DowelPin, 0.02),
-    (Family::SphericalRoller, 0.01),
-];
-
 /// The sizes of the standard tables, in order of size, and where each is.
 pub(super) struct Standard {
     candidates: Vec<Candidate>,
@@ -86,13 +72,13 @@ pub(super) fn of_family(family: Family) -> &'static [Candidate] {
     &STANDARD.candidates[positions.start as usize..positions.end as usize]
 }
 
-/// Prior of a family before anything is read.
+/// Prior of a family before anything is read; those whose share is not known have what the others leave, evenly.
 pub(super) fn family_share(family: Family) -> f64 {
-    let named: f64 = SHARES.iter().map(|(_, share)| share).sum();
-    SHARES.iter().find(|(of, _)| *of == family).map_or(
-        (1.0 - named) / (Family::ALL.len() - SHARES.len()) as f64,
-        |(_, share)| *share,
-    )
+    if let Some(share) = family.facts().bench.share {
+        return share;
+    }
+    let known = || (Family::ALL.iter()).filter_map(|family| family.facts().bench.share);
+    (1.0 - known().sum::<f64>()) / (Family::ALL.len() - known().count()) as f64
 }
 
 #[cfg(test)]

@@ -9,44 +9,6 @@ use crate::part::{Family, FitClass};
 const BODIES: [&str; 9] = [
     "din", "iso", "en", "ansi", "asme", "abma", "jis", "bs", "sae",
 ];
-/// Standards of one kind of part by their number. Titles as published by DIN, ISO and ASME; from memory.
-const OF_FAMILY: [(&str, Family); 34] = [
-    ("625", Family::DeepGrooveBall),
-    ("628", Family::AngularContactBall),
-    ("630", Family::SelfAligningBall),
-    ("5412", Family::CylindricalRoller),
-    ("720", Family::TaperedRoller),
-    ("355", Family::TaperedRoller),
-    ("635", Family::SphericalRoller),
-    ("617", Family::NeedleRoller),
-    ("1206", Family::NeedleRoller),
-    ("618", Family::DrawnCupNeedle),
-    ("3245", Family::DrawnCupNeedle),
-    ("5405", Family::NeedleCage),
-    ("3030", Family::NeedleCage),
-    ("3031", Family::ThrustNeedle),
-    ("711", Family::ThrustBall),
-    ("715", Family::ThrustBall),
-    ("104", Family::ThrustBall),
-    ("5429", Family::CombinedNeedleThrust),
-    ("3760", Family::LipSeal),
-    ("3761", Family::LipSeal),
-    ("6194", Family::LipSeal),
-    ("3601", Family::ORing),
-    ("3771", Family::ORing),
-    ("471", Family::ShaftRetainingRing),
-    ("472", Family::BoreRetainingRing),
-    ("981", Family::LockNut),
-    ("2982", Family::LockNut),
-    ("8734", Family::DowelPin),
-    ("2338", Family::DowelPin),
-    ("6325", Family::DowelPin),
-    ("7", Family::DowelPin),
-    ("b18.8.2", Family::DowelPin),
-    ("b2402", Family::LipSeal),
-    ("b2401", Family::ORing),
-];
-
 /// What the standard of a pin says besides: hardened or not, and the class of its diameter where none is written.
 ///
 /// ISO 8734 (DIN 6325) and ISO 2338 (DIN 7); from memory.
@@ -61,6 +23,13 @@ const PINS: [(&str, &str, Option<&str>); 4] = [
 const OF_SIZES: [&str; 12] = [
     "15", "492", "286", "5753", "582", "616", "3290", "623", "620", "281", "76", "1629",
 ];
+
+/// The kind of part that a standard is of, by its number.
+fn of_one_kind(number: &str) -> Option<Family> {
+    Family::ALL
+        .into_iter()
+        .find(|family| family.facts().asked.standards.contains(&number))
+}
 
 /// Takes names of standards out of a text and keeps the family they are of, where none is known yet; gives what is left.
 pub(super) fn take(question: &mut Question, text: &str) -> String {
@@ -78,8 +47,8 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
             at += 1;
             continue;
         };
-        let family = OF_FAMILY.iter().find(|(known, _)| *known == number);
-        question.family = question.family.or(family.map(|(_, family)| *family));
+        let family = of_one_kind(&number);
+        question.family = question.family.or(family);
         note_pin(question, &number, &words);
         if family.is_none() && !OF_SIZES.contains(&number.as_str()) {
             // `ISO 8735 8 x 30` is a pin with a thread to pull it by: not what the sizes alone say.
@@ -127,8 +96,8 @@ pub(super) fn first_in(text: &str) -> Option<(String, Family)> {
     let words: Vec<&str> = text.split_whitespace().collect();
     (0..words.len()).find_map(|at| {
         let (number, end) = name_at(&words, at)?;
-        let (_, family) = OF_FAMILY.iter().find(|(known, _)| *known == number)?;
-        Some((words[at..end].join(" "), *family))
+        let family = of_one_kind(&number)?;
+        Some((words[at..end].join(" "), family))
     })
 }
 

@@ -1,0 +1,33 @@
+//! Angular contact ball bearing (ISO 15, DIN 628).
+
+use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
+use super::{Dimension as D, PartClass};
+
+pub(super) const FACTS: Facts = Facts {
+    code: "angular_contact_ball",
+    name: "angular contact ball bearing",
+    class: PartClass::Bearings,
+
+    shape: Shape {
+        key: &[D::Bore, D::OutsideDiameter, D::Width],
+        ordered: &[(0, 1)],
+        outer_place: 1,
+        width_place: Some(2),
+    },
+
+    marks: Marks {
+        has_radial_clearance: false,
+    },
+
+    rolling: Rolling { is_radial: true },
+
+    exchange: Exchange {
+        other_width: OtherWidth::Spacer,
+    },
+
+    bench: Bench { share: Some(0.03) },
+
+    asked: Asked {
+        standards: &["628"],
+    },
+};

@@ -1,0 +1,33 @@
+//! Needle roller bearing with machined rings and inner ring (ISO 1206).
+
+use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
+use super::{Dimension as D, PartClass};
+
+pub(super) const FACTS: Facts = Facts {
+    code: "needle_roller",
+    name: "needle roller bearing with inner ring",
+    class: PartClass::Bearings,
+
+    shape: Shape {
+        key: &[D::Bore, D::OutsideDiameter, D::Width],
+        ordered: &[(0, 1)],
+        outer_place: 1,
+        width_place: Some(2),
+    },
+
+    marks: Marks {
+        has_radial_clearance: true,
+    },
+
+    rolling: Rolling { is_radial: true },
+
+    exchange: Exchange {
+        other_width: OtherWidth::Spacer,
+    },
+
+    bench: Bench { share: None },
+
+    asked: Asked {
+        standards: &["617", "1206"],
+    },
+};

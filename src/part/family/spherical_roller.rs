@@ -1,0 +1,33 @@
+//! Spherical roller bearing (ISO 15, DIN 635-2).
+
+use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
+use super::{Dimension as D, PartClass};
+
+pub(super) const FACTS: Facts = Facts {
+    code: "spherical_roller",
+    name: "spherical roller bearing",
+    class: PartClass::Bearings,
+
+    shape: Shape {
+        key: &[D::Bore, D::OutsideDiameter, D::Width],
+        ordered: &[(0, 1)],
+        outer_place: 1,
+        width_place: Some(2),
+    },
+
+    marks: Marks {
+        has_radial_clearance: true,
+    },
+
+    rolling: Rolling { is_radial: true },
+
+    exchange: Exchange {
+        other_width: OtherWidth::Spacer,
+    },
+
+    bench: Bench { share: Some(0.01) },
+
+    asked: Asked {
+        standards: &["635"],
+    },
+};
