@@ -12,6 +12,9 @@ mod traits;
 mod word_map;
 
 pub(crate) use family::OtherWidth;
+pub(crate) use family::{
+    ClassBeside, Element, FormFigures, InSets, PartKind, RingAway, StandardSays, Way,
+};
 pub use family::{Dimension, Family, PartClass};
 pub use name::NameKey;
 pub use ratings::LoadRatings;

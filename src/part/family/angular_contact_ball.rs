@@ -1,5 +1,6 @@
 //! Angular contact ball bearing (ISO 15, DIN 628).
 
+use super::asked::{ClassBeside, Element, InForm, InSets, PartKind, RingAway, Short, Way};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
 use super::{Dimension as D, PartClass};
 
@@ -29,5 +30,24 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["628"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Balls],
+        elements: &[Element::Balls],
+        way: Some(Way::Across),
+        words: &["angular", "contact"],
+        loose_words: &[],
+        also_called: &[],
+        short: Some(Short {
+            rank: 7,
+            of_each: &[&["angular", "schrägkugellager"]],
+            may_be_load: false,
+        }),
+        seat_words: &[],
+        in_sets: InSets::Usual,
+        has_angle: true,
+        ring_away: RingAway::Nothing,
+        has_lips: false,
+        class_beside: ClassBeside::Seats,
+        in_form: InForm::usual("angular contact"),
     },
 };

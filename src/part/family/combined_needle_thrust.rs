@@ -1,7 +1,8 @@
 //! Combined needle roller and thrust or angular contact bearing (DIN 5429).
 
+use super::asked::{ClassBeside, Element, InSets, PartKind, RingAway, Way};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "combined_needle_thrust",
@@ -29,5 +30,20 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["5429"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing],
+        elements: &[Element::Needles, Element::Balls],
+        way: Some(Way::Along),
+        words: &["angular", "contact", "combined"],
+        loose_words: &[],
+        also_called: &[Family::ThrustBall],
+        short: None,
+        seat_words: &[],
+        in_sets: InSets::Never,
+        has_angle: false,
+        ring_away: RingAway::Nothing,
+        has_lips: false,
+        class_beside: ClassBeside::NotLookedAt,
+        in_form: None,
     },
 };

@@ -1,5 +1,6 @@
 //! Cylindrical roller bearing (ISO 15, DIN 5412-1).
 
+use super::asked::{ClassBeside, Element, InForm, InSets, PartKind, RingAway, Short, Way};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
 use super::{Dimension as D, PartClass};
 
@@ -29,5 +30,24 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["5412"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Rollers],
+        elements: &[Element::Rollers],
+        way: Some(Way::Across),
+        words: &["cylindrical", "cylindriques"],
+        loose_words: &[],
+        also_called: &[],
+        short: Some(Short {
+            rank: 9,
+            of_each: &[&["cylindrical", "zylinderrollenlager"]],
+            may_be_load: false,
+        }),
+        seat_words: &[],
+        in_sets: InSets::Never,
+        has_angle: false,
+        ring_away: RingAway::OnRollers,
+        has_lips: false,
+        class_beside: ClassBeside::Seats,
+        in_form: InForm::usual("cylindrical roller"),
     },
 };

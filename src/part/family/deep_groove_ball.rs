@@ -1,5 +1,6 @@
 //! Deep groove ball bearing, single or double row (ISO 15).
 
+use super::asked::{ClassBeside, Element, InForm, InSets, PartKind, RingAway, Way};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
 use super::{Dimension as D, PartClass};
 
@@ -29,5 +30,20 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["625"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Balls],
+        elements: &[Element::Balls],
+        way: Some(Way::Across),
+        words: &["deep", "dgbb", "rillenkugellager", "groove"],
+        loose_words: &[],
+        also_called: &[],
+        short: None,
+        seat_words: &[],
+        in_sets: InSets::Some,
+        has_angle: false,
+        ring_away: RingAway::Nothing,
+        has_lips: false,
+        class_beside: ClassBeside::Seats,
+        in_form: InForm::usual("deep groove"),
     },
 };

@@ -1,7 +1,32 @@
 //! Parallel or dowel pin (ISO 8734, ISO 2338, ASME B18.8.2).
 
+use super::asked::{ClassBeside, FormFigures, InForm, InSets, RingAway, Short, StandardSays};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
 use super::{Dimension as D, PartClass};
+
+/// Hardened or not, and the class of the diameter: ISO 8734 (DIN 6325) and ISO 2338 (DIN 7); from memory.
+const SAYS: &[StandardSays] = &[
+    StandardSays {
+        number: "8734",
+        design: "hardened",
+        class: Some("m6"),
+    },
+    StandardSays {
+        number: "6325",
+        design: "hardened",
+        class: Some("m6"),
+    },
+    StandardSays {
+        number: "2338",
+        design: "unhardened",
+        class: None,
+    },
+    StandardSays {
+        number: "7",
+        design: "unhardened",
+        class: Some("m6"),
+    },
+];
 
 pub(super) const FACTS: Facts = Facts {
     code: "dowel_pin",
@@ -29,5 +54,48 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["8734", "2338", "6325", "7", "b18.8.2"],
+        standard_says: SAYS,
+        kinds: &[],
+        elements: &[],
+        way: None,
+        words: &[
+            "cylindrical",
+            "cylindriques",
+            "dowel",
+            "dowels",
+            "pin",
+            "pins",
+            "parallel",
+            "zylinderstift",
+            "goupille",
+        ],
+        loose_words: &[],
+        also_called: &[],
+        short: Some(Short {
+            rank: 3,
+            of_each: &[&[
+                "dowel",
+                "dowels",
+                "zylinderstift",
+                "passstift",
+                "goupille",
+                "pin",
+                "pins",
+            ]],
+            may_be_load: false,
+        }),
+        seat_words: &[],
+        in_sets: InSets::Never,
+        has_angle: false,
+        ring_away: RingAway::Nothing,
+        has_lips: false,
+        class_beside: ClassBeside::Own,
+        in_form: Some(InForm {
+            name: "dowel pin",
+            figures: FormFigures {
+                labels: ["Hole", "Diameter", "Length"],
+                words: ["diameter", "diameter", "length"],
+            },
+        }),
     },
 };

@@ -1,5 +1,6 @@
 //! Drawn cup needle roller bearing (ISO 3245).
 
+use super::asked::{ClassBeside, Element, InSets, PartKind, RingAway, Way};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
 use super::{Dimension as D, PartClass};
 
@@ -29,5 +30,20 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["618", "3245"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Needles],
+        elements: &[Element::Needles],
+        way: Some(Way::Across),
+        words: &["drawn", "cup"],
+        loose_words: &[],
+        also_called: &[],
+        short: None,
+        seat_words: &[],
+        in_sets: InSets::Never,
+        has_angle: false,
+        ring_away: RingAway::Nothing,
+        has_lips: false,
+        class_beside: ClassBeside::NotLookedAt,
+        in_form: None,
     },
 };

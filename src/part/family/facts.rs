@@ -3,6 +3,7 @@
 //! Whatever differs by family is a field here, so that no other module asks which family a part is of; a field names what a
 //! family *does* (how its width may differ, how it wears), which several families may have in common.
 
+pub(crate) use super::asked::Asked;
 use super::{Dimension, PartClass};
 
 /// All that holds of a family.
@@ -24,7 +25,7 @@ pub(crate) struct Facts {
     pub(crate) exchange: Exchange,
     /// How it measures, new and worn.
     pub(crate) bench: Bench,
-    /// What people call it.
+    /// How it is asked for.
     pub(crate) asked: Asked,
 }
 
@@ -80,12 +81,4 @@ pub(crate) enum OtherWidth {
 pub(crate) struct Bench {
     /// How often it is asked for at a bench (common practice, no source); families without share the rest of one evenly.
     pub(crate) share: Option<f64>,
-}
-
-/// What people call a family.
-#[derive(Debug)]
-pub(crate) struct Asked {
-    /// Standards of this family alone, by their number as people write it. Titles as published by DIN, ISO and ASME; from
-    /// memory.
-    pub(crate) standards: &'static [&'static str],
 }

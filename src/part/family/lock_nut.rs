@@ -1,5 +1,6 @@
 //! Lock nut (ISO 2982, DIN 981).
 
+use super::asked::{ClassBeside, InSets, RingAway};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
 use super::{Dimension as D, PartClass};
 
@@ -29,5 +30,28 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["981", "2982"],
+        standard_says: &[],
+        kinds: &[],
+        elements: &[],
+        way: None,
+        words: &[
+            "lock",
+            "locknut",
+            "nut",
+            "nuts",
+            "mutter",
+            "nutmutter",
+            "wellenmutter",
+        ],
+        loose_words: &[],
+        also_called: &[],
+        short: None,
+        seat_words: &[],
+        in_sets: InSets::Never,
+        has_angle: false,
+        ring_away: RingAway::Nothing,
+        has_lips: false,
+        class_beside: ClassBeside::NotLookedAt,
+        in_form: None,
     },
 };

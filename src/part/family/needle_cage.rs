@@ -1,5 +1,6 @@
 //! Radial needle roller and cage assembly (ISO 3030).
 
+use super::asked::{ClassBeside, Element, InSets, PartKind, RingAway, Way};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
 use super::{Dimension as D, PartClass};
 
@@ -29,5 +30,20 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["5405", "3030"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Needles],
+        elements: &[Element::Needles],
+        way: Some(Way::Across),
+        words: &["cage", "assembly"],
+        loose_words: &[],
+        also_called: &[],
+        short: None,
+        seat_words: &[],
+        in_sets: InSets::Never,
+        has_angle: false,
+        ring_away: RingAway::Nothing,
+        has_lips: false,
+        class_beside: ClassBeside::NotLookedAt,
+        in_form: None,
     },
 };

@@ -1,7 +1,8 @@
 //! Needle roller bearing with machined rings and inner ring (ISO 1206).
 
+use super::asked::{ClassBeside, Element, InForm, InSets, PartKind, RingAway, Way};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "needle_roller",
@@ -29,5 +30,20 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["617", "1206"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Needles],
+        elements: &[Element::Needles],
+        way: Some(Way::Across),
+        words: &[],
+        loose_words: &[],
+        also_called: &[],
+        short: None,
+        seat_words: &[],
+        in_sets: InSets::Never,
+        has_angle: false,
+        ring_away: RingAway::OtherFamily(Family::NeedleRollerNoInnerRing),
+        has_lips: false,
+        class_beside: ClassBeside::Seats,
+        in_form: InForm::usual("needle roller"),
     },
 };

@@ -1,5 +1,6 @@
 //! Needle roller bearing with machined ring, without inner ring (ISO 1206).
 
+use super::asked::{ClassBeside, Element, InSets, PartKind, RingAway, Way};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
 use super::{Dimension as D, PartClass};
 
@@ -27,5 +28,22 @@ pub(super) const FACTS: Facts = Facts {
 
     bench: Bench { share: None },
 
-    asked: Asked { standards: &[] },
+    asked: Asked {
+        standards: &[],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Needles],
+        elements: &[Element::Needles],
+        way: Some(Way::Across),
+        words: &[],
+        loose_words: &[],
+        also_called: &[],
+        short: None,
+        seat_words: &[],
+        in_sets: InSets::Never,
+        has_angle: false,
+        ring_away: RingAway::Nothing,
+        has_lips: false,
+        class_beside: ClassBeside::NotLookedAt,
+        in_form: None,
+    },
 };

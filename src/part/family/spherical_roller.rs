@@ -1,7 +1,8 @@
 //! Spherical roller bearing (ISO 15, DIN 635-2).
 
+use super::asked::{ClassBeside, Element, InForm, InSets, PartKind, RingAway, Short, Way};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "spherical_roller",
@@ -29,5 +30,30 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["635"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Rollers],
+        elements: &[Element::Rollers],
+        way: Some(Way::Across),
+        words: &[
+            "self-aligning",
+            "aligning",
+            "spherical",
+            "barrel",
+            "barrel-shaped",
+        ],
+        loose_words: &[],
+        also_called: &[Family::SelfAligningBall],
+        short: Some(Short {
+            rank: 8,
+            of_each: &[&["spherical", "pendelrollenlager", "barrel-shaped", "barrel"]],
+            may_be_load: false,
+        }),
+        seat_words: &[],
+        in_sets: InSets::Never,
+        has_angle: false,
+        ring_away: RingAway::Nothing,
+        has_lips: false,
+        class_beside: ClassBeside::Seats,
+        in_form: InForm::usual("spherical roller"),
     },
 };

@@ -1,5 +1,6 @@
 //! Tapered roller bearing, cone and cup together (ISO 355).
 
+use super::asked::{ClassBeside, Element, InForm, InSets, PartKind, RingAway, Short, Way};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
 use super::{Dimension as D, PartClass};
 
@@ -29,5 +30,37 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["720", "355"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Rollers],
+        elements: &[Element::Rollers],
+        way: Some(Way::Across),
+        words: &[
+            "tapered",
+            "taper",
+            "kegelrollenlager",
+            "conique",
+            "coniques",
+            "cup",
+        ],
+        loose_words: &[],
+        also_called: &[],
+        short: Some(Short {
+            rank: 6,
+            of_each: &[&[
+                "tapered",
+                "taper",
+                "kegelrollenlager",
+                "conique",
+                "coniques",
+            ]],
+            may_be_load: false,
+        }),
+        seat_words: &[],
+        in_sets: InSets::Usual,
+        has_angle: false,
+        ring_away: RingAway::OtherHalf,
+        has_lips: false,
+        class_beside: ClassBeside::Seats,
+        in_form: InForm::usual("tapered roller"),
     },
 };

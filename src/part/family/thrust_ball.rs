@@ -1,5 +1,6 @@
 //! Thrust ball bearing (ISO 104, DIN 711).
 
+use super::asked::{ClassBeside, Element, InForm, InSets, PartKind, RingAway, Short, Way};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
 use super::{Dimension as D, PartClass};
 
@@ -29,5 +30,24 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["711", "715", "104"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Balls],
+        elements: &[Element::Balls],
+        way: Some(Way::Along),
+        words: &[],
+        loose_words: &[],
+        also_called: &[],
+        short: Some(Short {
+            rank: 11,
+            of_each: &[&["thrust", "axiallager", "axialkugellager", "butée"]],
+            may_be_load: true,
+        }),
+        seat_words: &[],
+        in_sets: InSets::Never,
+        has_angle: false,
+        ring_away: RingAway::Nothing,
+        has_lips: false,
+        class_beside: ClassBeside::NotLookedAt,
+        in_form: InForm::usual("thrust ball"),
     },
 };

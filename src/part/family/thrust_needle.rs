@@ -1,7 +1,8 @@
 //! Thrust needle roller and cage assembly or washer (ISO 3031).
 
+use super::asked::{ClassBeside, Element, InSets, PartKind, RingAway, Short, Way};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "thrust_needle",
@@ -29,5 +30,27 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["3031"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing],
+        elements: &[Element::Needles],
+        way: Some(Way::Along),
+        words: &["cage", "assembly"],
+        loose_words: &[],
+        also_called: &[Family::ThrustBall],
+        short: Some(Short {
+            rank: 10,
+            of_each: &[
+                &["thrust", "axial", "butée"],
+                &["needle", "needles", "aiguilles"],
+            ],
+            may_be_load: true,
+        }),
+        seat_words: &[],
+        in_sets: InSets::Never,
+        has_angle: false,
+        ring_away: RingAway::Nothing,
+        has_lips: false,
+        class_beside: ClassBeside::NotLookedAt,
+        in_form: None,
     },
 };
