@@ -227,3 +227,72 @@ pub(super) const RINGS: &[&str] = &[
     "retaining ring",
     "snap ring",
 ];
+
+#[cfg(test)]
+mod tests {
+    use super::super::PartClass;
+    use super::*;
+
+    #[test]
+    fn words_are_in_lower_case_and_each_stands_once() {
+        for family in Family::ALL {
+            let asked = &family.facts().asked;
+            let short = asked.short.iter().flat_map(|short| short.of_each);
+            let own = [asked.words, asked.loose_words, asked.standards];
+            let lists = own.into_iter().chain(short.copied());
+            for list in lists.chain(asked.seat_words.iter().copied()) {
+                for (at, word) in list.iter().enumerate() {
+                    assert_eq!(*word, word.to_lowercase(), "{family}");
+                    assert!(!list[..at].contains(word), "{family}: {word}");
+                }
+            }
+        }
+    }
+
+    /// ISO 5593 and ISO 6194-1: a bearing rolls on something, a seal does not; what is left of a bearing without a ring is one.
+    #[test]
+    fn kinds_and_elements_are_those_of_the_class() {
+        for family in Family::ALL {
+            let asked = &family.facts().asked;
+            let is_bearing = family.class() == PartClass::Bearings;
+            assert_eq!(family.is_of(PartKind::Bearing), is_bearing, "{family}");
+            assert_eq!(!asked.elements.is_empty(), is_bearing, "{family}");
+            let is_seal = family.class() == PartClass::Seals;
+            assert_eq!(family.is_of(PartKind::Seal), is_seal, "{family}");
+            assert!(
+                is_bearing || asked.ring_away == RingAway::Nothing,
+                "{family}"
+            );
+            assert!(is_bearing || asked.in_sets == InSets::Never, "{family}");
+            assert!(is_seal || !asked.has_lips, "{family}");
+            if let RingAway::OtherFamily(without) = asked.ring_away {
+                assert!(without.has_dimension(Dimension::InnerRacewayDiameter));
+                assert!(family.has_dimension(Dimension::Bore), "{family}");
+            }
+        }
+    }
+
+    /// A word for the seat tells a ring on a shaft (DIN 471) from one in a bore (DIN 472).
+    #[test]
+    fn a_word_for_a_seat_is_of_one_family_of_its_kind() {
+        for family in Family::ALL {
+            for word in family.facts().asked.seat_words.concat() {
+                let has_it = |of: &Family| {
+                    let mut lists = of.facts().asked.seat_words.iter();
+                    *of != family && lists.any(|list| list.contains(&word))
+                };
+                assert_eq!(Family::ALL.into_iter().find(has_it), None, "{word}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_form_offers_each_name_once() {
+        let form = |family: Family| family.facts().asked.in_form.map(|form| form.name);
+        let mut names: Vec<&str> = Family::ALL.into_iter().filter_map(form).collect();
+        let all = names.len();
+        names.sort_unstable();
+        names.dedup();
+        assert_eq!(names.len(), all);
+    }
+}
