@@ -1,10 +1,10 @@
 //! Reads what was measured of an O-ring's groove: `groove floor 38.1 depth 2.87 width 4.6`, `groove 4.6 x 2.87`.
 
 use super::figure::is_size;
+use super::named_by_kind::has_section;
 use super::{Question, over_groove, short_words};
 use crate::import::family_in;
 use crate::limit::Duty;
-use crate::part::{Dimension, Family};
 use crate::units::{LengthUnit, read_size};
 
 /// Words that begin the description of a groove.
@@ -132,12 +132,8 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     let family = family_in(text).or_else(|| short_words::family_in_short(text));
     let has_568 = text.as_bytes().windows(3).any(|window| window == b"568");
     // Beside an own number the family is that of the shop's part.
-    let lies_in_gland = |family: &Family| family.has_dimension(Dimension::Section);
-    let is_ring = [family, question.family]
-        .iter()
-        .flatten()
-        .any(lies_in_gland)
-        || has_568 && text.to_uppercase().contains("AS568");
+    let mut families = [family, question.family].into_iter().flatten();
+    let is_ring = families.any(has_section) || has_568 && text.to_uppercase().contains("AS568");
     if !is_ring {
         return text.to_owned();
     }

@@ -1,6 +1,7 @@
 //! Figures of a lock nut beside its thread: its outside diameter and width, which its table keeps as a remark, and its pitch.
 
-use super::{Question, has_thread};
+use super::Question;
+use super::named_by_kind::has_thread;
 use crate::lookup::reading::{Reading, Role};
 use crate::part::{Dimension, Family};
 use crate::standard::{self, StandardPart};

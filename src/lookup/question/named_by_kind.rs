@@ -19,6 +19,16 @@ const PIN_DIAMETER: [&str; 10] = [
     "épaisseur",
 ];
 
+/// True for parts with a thread.
+pub(super) fn has_thread(family: Family) -> bool {
+    family.has_dimension(Dimension::ThreadDiameter)
+}
+
+/// True for rings that are measured by their section, and lie in a gland.
+pub(super) fn has_section(family: Family) -> bool {
+    family.has_dimension(Dimension::Section)
+}
+
 /// True for a part with one diameter, that of itself.
 fn is_pin(family: Family) -> bool {
     family.has_dimension(Dimension::PinDiameter)
@@ -35,7 +45,7 @@ pub(super) fn settle(family: Option<Family>, readings: &mut [Reading]) {
     let Some(family) = family else {
         return;
     };
-    let (other, own) = if family.has_dimension(Dimension::Section) {
+    let (other, own) = if has_section(family) {
         (Role::Width, Role::Section)
     } else if is_pin(family) {
         (Role::Outer, Role::Inner)

@@ -1,7 +1,8 @@
 //! What the figures of an O-ring are: the fractions that inch rings are called by, and outside diameters beside the two
 //! dimensions that make its size.
 
-use super::{Question, has_section};
+use super::Question;
+use super::named_by_kind::has_section;
 use crate::lookup::reading::{Reading, Role};
 use crate::part::designation::Designation;
 use crate::part::{Dimension, Family, SizeKey};

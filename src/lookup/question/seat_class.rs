@@ -144,6 +144,11 @@ pub(super) fn of_ring(class: &str, seat: Role) -> String {
     }
 }
 
+/// True for parts whose size ends in a class of ISO 286: `6m6x24`.
+pub(super) fn is_own(family: Family) -> bool {
+    family.facts().asked.class_beside == ClassBeside::Own
+}
+
 /// Tells a class that cannot be of the seat it stands beside: `shaft 25 H7`, `housing 52 k6`; one that the lip of a seal does
 /// not run on, and one of a part whose seats are not looked at here.
 pub(super) fn note(question: &mut Question) {

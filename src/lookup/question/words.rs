@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use super::Question;
 use super::amount;
 use super::binding::{self, is_role};
 use super::centimetre;
@@ -10,7 +11,7 @@ use super::family_words::{self, names_part};
 use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
 use super::hardness;
 use super::inch;
-use super::named_by_kind;
+use super::named_by_kind::{self, has_thread};
 use super::need_words;
 use super::place_words::{has_lips, may_be_lip_seal};
 use super::retaining_ring;
@@ -19,7 +20,6 @@ use super::second_number;
 use super::settled::{settle, without_absurd};
 use super::thou;
 use super::vocabulary::{FREE, NOMINAL, THREADS, WORN, instrument_of, role_of, says_nothing};
-use super::{Question, has_thread};
 use crate::limit;
 use crate::lookup::reading::{Instrument, Reading, Role};
 use crate::part::designation::{elastomer, seal_elastomer};
