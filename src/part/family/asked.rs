@@ -197,7 +197,7 @@ impl Family {
 }
 
 /// Words for a retaining ring of either kind.
-pub(super) const OF_RINGS: &[&str] = &[
+pub(super) const RING_NAMES: &[&str] = &[
     "groove",
     "circlip",
     "circlips",
@@ -219,7 +219,7 @@ pub(super) const OF_RINGS: &[&str] = &[
 ];
 
 /// Short words and phrases for a retaining ring of either kind.
-pub(super) const RINGS: &[&str] = &[
+pub(super) const SHORT_RING_NAMES: &[&str] = &[
     "circlip",
     "circlips",
     "snap-ring",

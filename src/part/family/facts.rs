@@ -4,6 +4,7 @@
 //! family *does* (how its width may differ, how it wears), which several families may have in common.
 
 pub(crate) use super::asked::Asked;
+pub(crate) use super::bench::Bench;
 use super::{Dimension, PartClass};
 
 /// All that holds of a family.
@@ -74,11 +75,4 @@ pub(crate) enum OtherWidth {
     InBore,
     /// Stand in where the gland holds either ring.
     Gland,
-}
-
-/// How a family measures.
-#[derive(Debug)]
-pub(crate) struct Bench {
-    /// How often it is asked for at a bench (common practice, no source); families without share the rest of one evenly.
-    pub(crate) share: Option<f64>,
 }

@@ -2,6 +2,7 @@
 
 mod angular_contact_ball;
 mod asked;
+mod bench;
 mod bore_retaining_ring;
 mod combined_needle_thrust;
 mod cylindrical_roller;
@@ -26,6 +27,9 @@ use std::fmt;
 
 pub(crate) use asked::{
     ClassBeside, Element, FormFigures, InSets, PartKind, RingAway, StandardSays, Way,
+};
+pub(crate) use bench::{
+    Band, ClosedWidth, HousingBand, Measured, Rings, RoomLeft, ShaftBand, Span, Spans,
 };
 pub(crate) use facts::{Facts, OtherWidth};
 

@@ -1,10 +1,14 @@
 //! Retaining ring for shafts (DIN 471).
 
 use super::asked::{
-    ClassBeside, FormFigures, InForm, InSets, OF_RINGS, PartKind, RINGS, RingAway, Short,
+    ClassBeside, FormFigures, InForm, InSets, PartKind, RING_NAMES, RingAway, SHORT_RING_NAMES,
+    Short,
+};
+use super::bench::{
+    ClosedWidth, Measured, Notes, OPEN_RING, Order, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::{Dimension as D, Family, PartClass};
 
 /// Words for a retaining ring on a shaft.
 const ON_A_SHAFT: &[&str] = &[
@@ -42,7 +46,37 @@ pub(super) const FACTS: Facts = Facts {
         other_width: OtherWidth::Never,
     },
 
-    bench: Bench { share: Some(0.03) },
+    bench: Bench {
+        share: Some(0.03),
+        measured: Measured::SpringRing {
+            groove: "h11",
+            is_in_bore: false,
+        },
+        reach: Reach::all(Spans::FREE_RING),
+        words: Words::OF_SEATED_RING,
+        unsound: Unsound::OF_RINGS,
+        notes: Notes {
+            open_type: OPEN_RING,
+            room_left: RoomLeft::Spacer,
+            closed_width: ClosedWidth::OfTable,
+            is_larger_split: false,
+            when_worn: None,
+        },
+        told: Told {
+            has_class: false,
+            is_plain_unmarked: true,
+            is_asked_closed: false,
+            has_steep_series: false,
+            has_sleeves: false,
+            twin: Some(Family::BoreRetainingRing),
+        },
+        order: Order {
+            has_angle: false,
+            has_closure: false,
+            has_set: false,
+            has_seal_form: false,
+        },
+    },
 
     asked: Asked {
         standards: &["471"],
@@ -50,12 +84,12 @@ pub(super) const FACTS: Facts = Facts {
         kinds: &[PartKind::Ring],
         elements: &[],
         way: None,
-        words: OF_RINGS,
+        words: RING_NAMES,
         loose_words: &["rings"],
         also_called: &[],
         short: Some(Short {
             rank: 2,
-            of_each: &[RINGS, ON_A_SHAFT],
+            of_each: &[SHORT_RING_NAMES, ON_A_SHAFT],
             may_be_load: false,
         }),
         seat_words: &[
