@@ -78,9 +78,9 @@ pub use freight::{AssumedFreight, Freight, FreightBasis};
 pub use issue::{FORGOTTEN_FACTOR, PlanIssue};
 pub use kit::{
     ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, FreightCase,
-    FreightDoubt, Gained, GammaWait, Giver, KitOutcome, KitPlan, KitStudy, Lateness, LinePlan,
-    NextBest, Proof, Question, Running, Saving, SetSaving, Settling, SettlingGain, Spread, Stretch,
-    StudyAsk, TaskCourse, Wait, WayGain, WithApprovals, enough_of, has_whole_work,
+    FreightDoubt, Gained, GammaWait, Giver, HurriedWay, KitOutcome, KitPlan, KitStudy, Lateness,
+    LinePlan, NextBest, Proof, Question, Running, Saving, SetSaving, Settling, SettlingGain,
+    Spread, Stretch, StudyAsk, TaskCourse, Wait, WayGain, WithApprovals, enough_of, has_whole_work,
     quantile_of_last, share_complete, study_kit, task_courses,
 };
 pub use late_for_level::LateForLevel;
