@@ -69,9 +69,9 @@ pub use delivery::{Delivery, DeliveryKind};
 pub use demand::{
     AgeReplacement, ClassFigures, Counted, Demand, DemandClass, DemandPool, DemandRate, Discount,
     ENOUGH_FAILURES, EventRate, FittedPosition, GroupOf, GroupPrior, GroupSizes, Grouped, Groups,
-    LeadTimeDemandMoments, LifeForecast, LogSizes, MONTH_DAYS, PartLife, PoolSaving, PoolingGain,
-    Rate, RateBasis, SizeMoments, SizesInParts, Smoothed, USUAL_DISCOUNT, Weibull, WeibullFit,
-    WhyNotByAge, best_discount, expected_renewals, failures_among, failures_by_hours,
+    History, LeadTimeDemandMoments, LifeForecast, LogSizes, MONTH_DAYS, PartLife, PoolSaving,
+    PoolingGain, Rate, RateBasis, SizeMoments, SizesInParts, Smoothed, USUAL_DISCOUNT, Weibull,
+    WeibullFit, WhyNotByAge, best_discount, expected_renewals, failures_among, failures_by_hours,
     failures_of_aged, price_bands, renewals_at_most, why_not_by_age,
 };
 pub use freight::{AssumedFreight, Freight, FreightBasis};

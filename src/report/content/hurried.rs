@@ -45,10 +45,10 @@ fn columns(currency: Currency) -> Vec<Column> {
             "running",
             "Running again with it, likely",
         ),
-        Column::new(ColumnKind::Hours, "saves_h", "Production hours saved")
+        Column::new(ColumnKind::Hours, "saved_h", "Production hours saved")
             .with_help("On average over all cases, if the machine went down now."),
-        sum("saves", "Cost of these hours"),
-        sum("costs", "Paid more for it")
+        sum("saved_hours", "Cost of these hours"),
+        sum("dearer", "Paid more for it")
             .with_help("Goods, surcharges and freight of the best plan with it, less those of the best one without."),
         sum("saved", "Saved in all"),
         Column::new(ColumnKind::Flag, "planned", "In the plan"),

@@ -62,7 +62,7 @@ const ON_SCREEN: [(&[&str], &[&str]); 14] = [
         ],
     ),
     (&["kit_plans"], &["if_otherwise"]),
-    (&["hurried"], &["part", "running", "saves", "offer"]),
+    (&["hurried"], &["part", "running", "saved_hours", "offer"]),
     (
         &["equivalents"],
         &["size", "size_checked", "agrees", "sources"],

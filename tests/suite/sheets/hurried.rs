@@ -47,16 +47,16 @@ fn a_row_says_hours_and_money_against_what_it_costs() {
     };
     // From the table: the goods cost the same either way, and so does their freight.
     assert!((figure("surcharge_eur") - 35.0).abs() < 1e-9);
-    assert!((figure("costs_eur") - 35.0).abs() < 1e-9);
+    assert!((figure("dearer_eur") - 35.0).abs() < 1e-9);
     // Eight days sooner, five of them at least working ones of eight hours, at 100.00 an hour.
-    let hours = figure("saves_h");
+    let hours = figure("saved_h");
     assert!(hours > 40.0, "{hours}");
-    assert!((figure("saves_eur") - 100.0 * hours).abs() < 0.011);
-    assert!((figure("saved_eur") - (figure("saves_eur") - 35.0)).abs() < 0.021);
+    assert!((figure("saved_hours_eur") - 100.0 * hours).abs() < 0.011);
+    assert!((figure("saved_eur") - (figure("saved_hours_eur") - 35.0)).abs() < 0.021);
     let sheet = report.sheet("hurried").unwrap();
     let csv = String::from_utf8(csv_of(sheet)).unwrap();
     assert!(
-        csv.contains("saves_h,saves_eur,costs_eur,saved_eur,planned"),
+        csv.contains("saved_h,saved_hours_eur,dearer_eur,saved_eur,planned"),
         "{csv}"
     );
     assert_eq!(csv.lines().count(), 2, "{csv}");
