@@ -146,12 +146,25 @@ fn settle_lines(inputs: &Inputs<'_>) -> Option<Action> {
     action(text, held, data_problems::KEY)
 }
 
-/// Kits that have no end, because sources give only some of what a line needs.
+/// Kits that have no end and needs that are not ordered in full, because sources give only some of what is wanted.
 fn find_the_rest(inputs: &Inputs<'_>) -> Option<Action> {
     let is_it = |cause| matches!(cause, OpenCause::NotEnough { .. });
-    let (count, held) = of_cause(inputs, is_it)?;
-    let text = format!("Find the rest of what is offered in part: {count} no end without it");
-    action(text, held, kits::KEY)
+    if let Some((count, held)) = of_cause(inputs, is_it) {
+        let text = format!("Find the rest of what is offered in part: {count} no end without it");
+        return action(text, held, kits::KEY);
+    }
+    let needs = inputs.plan.reorder.not_ordered.iter();
+    let short: Vec<&NotOrdered> = needs
+        .filter(|of| of.why == WhyNoChoice::NotEnough)
+        .collect();
+    if short.is_empty() {
+        return None;
+    }
+    let text = format!(
+        "Find the rest of what is offered in part: {} cannot be ordered in full",
+        counted(short.len(), "need")
+    );
+    action(text, parts_named(inputs, &short), unplanned::KEY)
 }
 
 /// How many kits have no end for a cause, and the first of them with what holds them.
@@ -191,7 +204,12 @@ fn find_sources(inputs: &Inputs<'_>) -> Option<Action> {
     // What waits for a rate of exchange is offered; whoever gives the rate has it.
     // A last buy that no longer pays needs none, and one that has a lead time and comes after service is planned for nothing.
     let is_wanted = |not: &NotOrdered| {
-        let has_lead_time = [WhyNoChoice::SavesTooLittle, WhyNoChoice::AfterService];
+        // And more of what has one, but is offered in part, is looked for by an action of its own.
+        let has_lead_time = [
+            WhyNoChoice::NotEnough,
+            WhyNoChoice::SavesTooLittle,
+            WhyNoChoice::AfterService,
+        ];
         !has_lead_time.contains(&not.why)
     };
     let is_open = |not: &&NotOrdered| is_wanted(not) && !waits_for_rate(inputs, not.part);
@@ -199,8 +217,17 @@ fn find_sources(inputs: &Inputs<'_>) -> Option<Action> {
     if not_ordered.is_empty() {
         return None;
     }
+    let text = format!(
+        "Find an offer with a lead time: {} cannot be ordered without",
+        counted(not_ordered.len(), "need")
+    );
+    action(text, parts_named(inputs, &not_ordered), unplanned::KEY)
+}
+
+/// The first parts of some needs.
+fn parts_named(inputs: &Inputs<'_>, needs: &[&NotOrdered]) -> String {
     let mut parts: Vec<String> = Vec::new();
-    for part in not_ordered.iter().filter_map(|not| not.part) {
+    for part in needs.iter().filter_map(|not| not.part) {
         let name = number(inputs.shop, part);
         if !parts.contains(&name) {
             parts.push(name);
@@ -211,11 +238,7 @@ fn find_sources(inputs: &Inputs<'_>) -> Option<Action> {
     if more > 0 {
         parts.push(format!("and {more} more"));
     }
-    let text = format!(
-        "Find an offer with a lead time: {} cannot be ordered without",
-        counted(not_ordered.len(), "need")
-    );
-    action(text, parts.join(", "), unplanned::KEY)
+    parts.join(", ")
 }
 
 /// The approvals that would pay: the best with what it gains, and the next ones.
