@@ -1,8 +1,8 @@
 //! `sparewright kit`: one kit's plan, with a budget, a time, or offers struck out.
 //!
 //! The JSON form is that of a report (schema 1, `src/report/json.rs`) with the sheets `approvals_that_would_pay`, `kits`,
-//! `kit_lines`, `kit_plans`, `asked_for` (with a budget or a time), `curve`, `ring_first`, `hurry_together` and `issues`.
-//! CSV is one of them (`--table`).
+//! `kit_lines`, `kit_plans`, `asked_for` (with a budget or a time), `curve`, `ring_first`, `hurried`, `hurry_together` and
+//! `issues`. CSV is one of them (`--table`).
 
 use super::args::KitArgs;
 use super::exit::ExitCode;

@@ -39,12 +39,18 @@ pub struct ShortBefore<'o> {
 ///
 /// `position` is the stock position with them. An order whose day nobody knows is none of them. Of a planner's own minimum
 /// without a rate nobody knows whether bridging pays: those count that come after the late case of the quickest new order.
+/// `None` too of a part that was never used and whose level orders nothing, be it by a minimum without a reason or by the rate
+/// of its group alone: for it nothing needs to be hurried either.
 pub fn short_before<'o>(
     sourcing: &Sourcing<'_>,
     level: &Level,
     orders: &[&'o OpenOrder],
     position: f64,
 ) -> Option<ShortBefore<'o>> {
+    let never_used = level.is_never_asked_for();
+    if never_used.is_some_and(|of| !of.is_insured()) {
+        return None;
+    }
     let reason = match &level.why {
         LevelBasis::Computed(reason) => reason,
         LevelBasis::OwnMinimum { .. } => {
@@ -57,17 +63,13 @@ pub fn short_before<'o>(
     after_mean.or_else(|| after(reason.lead.late_days()))
 }
 
-/// Open orders that leave a planner's own minimum short although a new order would be here before them; `None` of one that
-/// orders nothing, for which nothing needs to be hurried either.
+/// Open orders that leave a planner's own minimum short although a new order would be here before them.
 fn short_of_minimum<'o>(
     sourcing: &Sourcing<'_>,
     level: &Level,
     orders: &[&'o OpenOrder],
     position: f64,
 ) -> Option<ShortBefore<'o>> {
-    if level.orders_nothing() {
-        return None;
-    }
     let now = sourcing.shop.as_of;
     let offers = level.stocked().flat_map(|part| sourcing.offers_of(part));
     let ways = offers.flat_map(|offer| &offer.deliveries);
@@ -356,6 +358,44 @@ mod tests {
         };
         assert_eq!(hurried(Some("the only one")), 1);
         assert_eq!(hurried(None), 0);
+    }
+
+    #[test]
+    fn for_a_computed_level_that_orders_nothing_nothing_is_hurried_either() {
+        // Never used, beside nine others that are, so that its group has a rate: without a reason for the minimum, or with no
+        // minimum and the rate alone, it waits under `No need yet`. Due in September; a new one takes five working days.
+        let hurried = |own: Option<f64>, reason: Option<&str>| {
+            let mut sample = Sample::new("records_from = \"2021-03-04\"");
+            sample.supplier("North", |_| {});
+            sample.machine("M1", Some(20.0), None);
+            for other in 0..10 {
+                let part = sample.part(&format!("O{other}"));
+                sample.offer(part, "North", workdays(5.0), |_| {});
+                for year in 2021..2026 {
+                    sample.usage(part, &format!("{year}-06-01"), 1.0);
+                }
+                sample.stock(part, 9.0, |_| {});
+            }
+            let part = sample.part_with("M", |part| {
+                part.own_min_stock = own;
+                part.own_min_reason = reason.map(str::to_owned);
+            });
+            sample.offer(part, "North", workdays(5.0), |_| {});
+            sample.stock(part, 0.0, |row| {
+                row.on_order = Some(2.0);
+                row.due_date = Some(day("2026-09-30"));
+            });
+            let plan = sample.plan();
+            let level = &plan.levels.by_part[&part];
+            let is_computed = matches!(level.why, LevelBasis::Computed(_));
+            assert!(is_computed && !level.orders_nothing(), "{:?}", level.why);
+            assert_eq!(level.is_never_asked_for().is_some(), reason.is_none());
+            assert!(reason.is_some() || plan.reorder.bridges.is_empty());
+            plan.reorder.hurry.len()
+        };
+        assert_eq!(hurried(Some(2.0), Some("the builder is gone")), 1);
+        assert_eq!(hurried(Some(2.0), None), 0);
+        assert_eq!(hurried(None, None), 0);
     }
 
     #[test]

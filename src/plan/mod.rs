@@ -69,18 +69,18 @@ pub use delivery::{Delivery, DeliveryKind};
 pub use demand::{
     AgeReplacement, ClassFigures, Counted, Demand, DemandClass, DemandPool, DemandRate, Discount,
     ENOUGH_FAILURES, EventRate, FittedPosition, GroupOf, GroupPrior, GroupSizes, Grouped, Groups,
-    LeadTimeDemandMoments, LifeForecast, LogSizes, MONTH_DAYS, PartLife, PoolSaving, PoolingGain,
-    Rate, RateBasis, SizeMoments, SizesInParts, Smoothed, USUAL_DISCOUNT, Weibull, WeibullFit,
-    WhyNotByAge, best_discount, expected_renewals, failures_among, failures_by_hours,
+    History, LeadTimeDemandMoments, LifeForecast, LogSizes, MONTH_DAYS, PartLife, PoolSaving,
+    PoolingGain, Rate, RateBasis, SizeMoments, SizesInParts, Smoothed, USUAL_DISCOUNT, Weibull,
+    WeibullFit, WhyNotByAge, best_discount, expected_renewals, failures_among, failures_by_hours,
     failures_of_aged, price_bands, renewals_at_most, why_not_by_age,
 };
 pub use freight::{AssumedFreight, Freight, FreightBasis};
 pub use issue::{FORGOTTEN_FACTOR, PlanIssue};
 pub use kit::{
     ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, FreightCase,
-    FreightDoubt, Gained, GammaWait, Giver, KitOutcome, KitPlan, KitStudy, Lateness, LinePlan,
-    NextBest, Proof, Question, Running, Saving, SetSaving, Settling, SettlingGain, Spread, Stretch,
-    StudyAsk, TaskCourse, Wait, WayGain, WithApprovals, enough_of, has_whole_work,
+    FreightDoubt, Gained, GammaWait, Giver, HurriedWay, KitOutcome, KitPlan, KitStudy, Lateness,
+    LinePlan, NextBest, Proof, Question, Running, Saving, SetSaving, Settling, SettlingGain,
+    Spread, Stretch, StudyAsk, TaskCourse, Wait, WayGain, WithApprovals, enough_of, has_whole_work,
     quantile_of_last, share_complete, study_kit, task_courses,
 };
 pub use late_for_level::LateForLevel;

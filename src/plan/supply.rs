@@ -91,6 +91,14 @@ impl Supply {
             Source::Offer { .. } | Source::OtherWay { .. } => None,
         }
     }
+
+    /// Position of the offer and of its delivery; `None` for what is no new order.
+    pub const fn offered_way(&self) -> Option<(usize, usize)> {
+        match &self.source {
+            Source::Offer { offer, way, .. } => Some((*offer, *way)),
+            Source::Stock { .. } | Source::OpenOrder { .. } | Source::OtherWay { .. } => None,
+        }
+    }
 }
 
 /// What the lines of one kit have already taken.

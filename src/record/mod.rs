@@ -6,6 +6,7 @@
 mod calendar_settings;
 mod kit;
 mod lead_time;
+mod movement;
 mod offer;
 mod offer_columns;
 mod offer_list;
@@ -26,6 +27,7 @@ pub use kit::{
     PlannedRebuild, Task,
 };
 pub use lead_time::{LeadUnit, QuotedLeadTime};
+pub use movement::{Movement, MovementCodes};
 pub use offer::{Condition, Expedite, OfferRecord, PriceBreak, SIZE_PRINTED};
 pub use offer_columns::{OfferColumns, OwnOfOffer};
 pub use offer_list::OfferList;

@@ -7,6 +7,7 @@ use serde::Deserialize;
 
 use super::calendar_settings::CalendarSettings;
 use super::lead_time::LeadUnit;
+use super::movement::MovementCodes;
 use super::planning_settings::{LeadUnitSetting, PlanningSettings};
 use super::settings_error::SettingsError;
 use super::settings_text::{hour, optional_date, optional_moment, time_of_day};
@@ -52,6 +53,8 @@ pub struct ShopSettings {
     /// True: nothing is bought from a supplier whom no table approves. False: from every supplier but those a table
     /// refuses. Without it: true where any table says something of approval.
     pub suppliers_need_approval: Option<bool>,
+    /// What codes mean in lists of movements, such as `issue` or `receipt`.
+    pub movement_codes: MovementCodes,
     /// Keys of the top level that the file names; what it leaves out may be presumed from the tables.
     #[serde(skip)]
     pub named: BTreeSet<String>,
@@ -110,6 +113,7 @@ impl Default for ShopSettings {
             supplier_calendar: name(),
             date_order: DateOrder::Dmy,
             suppliers_need_approval: None,
+            movement_codes: MovementCodes::default(),
             named: BTreeSet::new(),
             requests: RequestSettings::default(),
             planning: PlanningSettings::default(),

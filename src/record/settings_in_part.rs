@@ -6,7 +6,13 @@ use super::settings::ShopSettings;
 use super::settings_error::SettingsError;
 
 /// Tables whose keys stand for themselves; one that is wrong takes no other with it.
-const OF_SINGLE_KEYS: [&str; 4] = ["calendars", "exchange_rates", "planning", "requests"];
+const OF_SINGLE_KEYS: [&str; 5] = [
+    "calendars",
+    "exchange_rates",
+    "movement_codes",
+    "planning",
+    "requests",
+];
 
 /// Settings without the keys that are wrong.
 #[derive(Debug)]

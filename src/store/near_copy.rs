@@ -43,7 +43,7 @@ impl NearCopy {
                 "{equal} of {all} rows of this list say just what another one says from {first} on and count once; of a shelf on which the two differ the smaller number counts; expected the newer list alone"
             ),
             false => format!(
-                "{equal} of {all} rows of this list say just what another one says from {first} on, and both lists count; expected one of them where it is a copy"
+                "{equal} of {all} rows of this list say just what another one says from {first} on, and both lists count; where one of them is a copy, take its file or sheet away and run again, or in a workspace restore the snapshot before it and import the other alone"
             ),
         };
         Some(RowIssue {

@@ -54,7 +54,7 @@ pub(super) fn perhaps_copies(rows: &[Kept<StockRecord>], holds: &[bool]) -> Vec<
     let told = doubtful.filter_map(|(original, copy)| {
         let first = &rows[*original.iter().min()?].record.place;
         let words = format!(
-            "this list says just what another one says from {first} on, and both count; expected one of them where it is a copy"
+            "this list says just what another one says from {first} on, and both count; where one of them is a copy, take its file or sheet away and run again, or in a workspace restore the snapshot before it and import the other alone"
         );
         Some(RowIssue {
             place: rows[*copy.iter().min()?].record.place.clone(),
@@ -300,6 +300,8 @@ mod tests {
                 let alike = format!("{} of {} rows of this list", rows.len() - 1, rows.len());
                 assert!(words.contains(&alike), "{words}");
                 assert!(words.contains("both lists count"), "{words}");
+                // Nobody can tell which is the copy: how to leave it out is said.
+                assert!(words.contains("take its file or sheet away"), "{words}");
             }
         }
     }
@@ -366,6 +368,7 @@ mod tests {
                 assert_eq!(&*one.place.file, second);
                 let words = one.problem.to_string();
                 assert!(words.contains("from Nord.csv, row 2 on"), "{words}");
+                assert!(words.contains("take its file or sheet away"), "{words}");
             }
         }
     }

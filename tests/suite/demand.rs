@@ -5,7 +5,7 @@ use serde_json::Value;
 use sparewright::plan::{
     AgeReplacement, ClassFigures, Counted, EventRate, GroupPrior, LeadTimeDemand,
     LeadTimeDemandMoments, PoolingGain, SizeMoments, Smoothed, Weibull, expected_renewals,
-    failures_among, failures_of_aged, renewals_at_most,
+    failures_among, failures_of_aged, renewals_at_most, shale_boylan_johnston, simple_smoothing,
 };
 use sparewright::plan::{DemandRate, RateBasis};
 
@@ -243,6 +243,10 @@ pub fn smoothed_forecasts_are_those_of_statsforecast() {
         );
         agrees(levels.sba(0.1), number(&library["CrostonSBA"]), 1e-12, name);
         agrees(levels.tsb(), number(&library["TSB(0.1,0.1)"]), 1e-12, name);
+        let simple = simple_smoothing(&series, 0.1).unwrap();
+        agrees(simple, number(&library["SES(0.1)"]), 1e-12, name);
+        let sbj = shale_boylan_johnston(&levels, 0.1);
+        agrees(sbj, number(&own["sbj"]), 1e-12, name);
         agrees(levels.size, number(&own["size_level"]), 1e-12, name);
         agrees(
             levels.interval_periods,

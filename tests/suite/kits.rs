@@ -6,7 +6,8 @@ use sparewright::catalogue::Shop;
 use sparewright::interchange::{Envelopes, accept};
 use sparewright::place::Place;
 use sparewright::plan::{
-    GammaWait, KitStudy, Source, StudyAsk, Wait, quantile_of_last, share_complete, study_kit,
+    GammaWait, KitOutcome, KitStudy, Source, StudyAsk, Wait, quantile_of_last, share_complete,
+    study_kit, task_courses,
 };
 use sparewright::record::{
     Expedite, KitLine, LeadUnit, MachineRecord, OfferRecord, PriceBreak, QuotedLeadTime, Records,
@@ -397,6 +398,29 @@ pub fn the_cheapest_purchase_is_that_of_exhaustive_search() {
     }
 }
 
+/// Names of the tasks that hold the end of the only kit, the first of them first: back from the last, each to the one that
+/// ends where it starts.
+fn longest_chain(shop: &Shop, outcome: &KitOutcome) -> Vec<String> {
+    let kit = &shop.kits[0];
+    let courses = task_courses(shop, kit, outcome);
+    let of = |name: &str| {
+        let mut all = courses.iter();
+        let found = all.find(|of| kit.tasks[of.task].task == name).unwrap();
+        (found.task, found.likely.unwrap())
+    };
+    let last = courses.iter().max_by_key(|of| of.likely.unwrap().end);
+    let mut chain = Vec::new();
+    let mut next = last.map(|of| kit.tasks[of.task].task.clone());
+    while let Some(name) = next {
+        let (at, stretch) = of(&name);
+        let mut before = kit.tasks[at].predecessors.iter();
+        next = before.find(|name| of(name).1.end == stretch.start).cloned();
+        chain.push(name);
+    }
+    chain.reverse();
+    chain
+}
+
 #[test]
 pub fn the_longest_chain_of_tasks_is_that_of_networkx() {
     // networkx 3.6.1, hours on the clock: 40 h without parts, 48 h where three tasks wait for parts.
@@ -404,7 +428,11 @@ pub fn the_longest_chain_of_tasks_is_that_of_networkx() {
     let start = moment("2026-03-09T00:00");
     let tasks = table["cpm"]["tasks"].as_object().unwrap();
     assert_eq!(tasks.len(), 9);
-    for (key, is_waiting) in [("length_without_parts_h", false), ("length_h", true)] {
+    let mut ends = Vec::new();
+    for (key, longest, is_waiting) in [
+        ("length_without_parts_h", "critical_without_parts", false),
+        ("length_h", "critical", true),
+    ] {
         let mut records = Records {
             machines: vec![machine("M1", Some(euros(100.0)))],
             suppliers: vec![supplier("S1", None)],
@@ -436,9 +464,18 @@ pub fn the_longest_chain_of_tasks_is_that_of_networkx() {
             }
         }
         let shop = Shop::new(records, settings(24), start);
-        let up = study(&shop).plan.accepted.fixed[0].up;
+        let outcome = study(&shop).plan.accepted;
+        let up = outcome.fixed[0].up;
         let hours = table["cpm"][key].as_i64().unwrap();
         assert_eq!(up, start + Duration::hours(hours), "{key}");
+        // Its nodes are where tasks start and end.
+        let nodes = table["cpm"][longest].as_array().unwrap().iter();
+        let nodes = nodes.map(|node| node.as_str().unwrap().trim_end_matches(".s"));
+        let nodes: Vec<&str> = nodes.collect();
+        assert_eq!(longest_chain(&shop, &outcome), nodes, "{key}");
+        ends.push(up);
         outside::compared(1);
     }
+    let waiting = table["cpm"]["waiting_due_to_parts_h"].as_i64().unwrap();
+    assert_eq!(ends[1] - ends[0], Duration::hours(waiting));
 }

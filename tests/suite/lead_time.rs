@@ -12,8 +12,8 @@ use serde_json::Value;
 use sparewright::catalogue::{PartId, ReceiptOf, Shop};
 use sparewright::place::Place;
 use sparewright::plan::{
-    Arrival, Calendars, LATE_SHARE, LeadQuestion, LeadTime, LeadTimes, LogSample, ReceiptHistory,
-    gamma_fit, is_gamma_better, minus_log_likelihood,
+    Arrival, ArrivalLaw, Calendars, LATE_SHARE, LeadQuestion, LeadTime, LeadTimes, LogSample,
+    ReceiptHistory, gamma_fit, is_gamma_better, minus_log_likelihood,
 };
 use sparewright::record::{
     CalendarSettings, LeadUnit, QuotedLeadTime, ReceiptRecord, Records, ShopSettings,
@@ -77,6 +77,7 @@ pub fn fits_are_those_of_scipy_with_open_orders_too() {
             .collect();
         assert_eq!(ages, open, "{case}");
         let precision = if open.is_empty() { 1e-9 } else { 2e-6 };
+        days_are_those_of_numpy(over, fit, case);
         let sample = LogSample::with_open(over, open).unwrap();
         let lognormal = LeadTime::Lognormal {
             log_mean: sample.log_mean,
@@ -114,6 +115,26 @@ pub fn fits_are_those_of_scipy_with_open_orders_too() {
             "lognormal"
         };
         assert_eq!(fit["better_by_AIC"], better, "{case}");
+    }
+}
+
+/// Mean, spread and quantiles of the days as they stand, without a law behind them.
+fn days_are_those_of_numpy(over: &[f64], fit: &Value, case: &str) {
+    // The sample of logarithms, of days that are logarithms themselves.
+    let powers: Vec<f64> = over.iter().copied().map(f64::exp).collect();
+    let days = LogSample::new(&powers).unwrap();
+    close(days.log_mean, &fit["mean"], 1e-12, case);
+    close(days.log_sd, &fit["sd_sample"], 1e-11, case);
+    close(days.log_sd / days.log_mean, &fit["cv"], 1e-11, case);
+    // Each receipt is as likely as any other: the steps of a law of arrivals.
+    let mut sorted: Vec<i64> = over.iter().map(|days| *days as i64).collect();
+    sorted.sort_unstable();
+    let share = |at: usize| (at + 1) as f64 / sorted.len() as f64;
+    let steps = sorted.iter().enumerate();
+    let law = ArrivalLaw::new(steps.map(|(at, days)| (*days, share(at))));
+    close(law.mean_s(), &fit["mean"], 1e-12, case);
+    for (key, share) in [("P50_inverted_cdf", 0.5), ("P90_inverted_cdf", 0.9)] {
+        close(law.quantile(share) as f64, &fit[key], 1e-12, case);
     }
 }
 

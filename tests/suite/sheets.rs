@@ -6,6 +6,7 @@ mod advice;
 mod as_workbook;
 mod changed;
 mod edges;
+mod hurried;
 mod late_lines;
 mod lots_and_orders;
 mod machines_and_receipts;

@@ -105,7 +105,7 @@ impl<'g> TableContext<'g> {
         for (at, column) in columns.iter().enumerate().rev() {
             by_field[column.field as usize] = Some(at as u16);
         }
-        let signs = Signs::of(grid, table, &columns, why);
+        let signs = Signs::of(grid, table, &columns, &settings.movement_codes, why);
         let context = Self {
             signs,
             grid,

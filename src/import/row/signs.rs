@@ -8,8 +8,8 @@ use crate::import::field::Field;
 use crate::import::grid::Grid;
 use crate::import::returned::names_returns;
 use crate::import::table::Table;
-use crate::import::value::{Movement, read_movement};
-use crate::record::TableKind;
+use crate::import::value::movement_of;
+use crate::record::{Movement, MovementCodes, TableKind};
 
 use super::context::ReadColumn;
 use super::counted::read_figure;
@@ -20,7 +20,7 @@ const LEAST_ISSUES: usize = 3;
 /// practice, no source.
 const MOST_RETURNED_SHARE: f64 = 0.2;
 /// Codes of movements that are told one by one.
-const MOST_CODES: usize = 8;
+const MOST_CODES: usize = 40;
 
 /// How the quantities of a list of usages are meant.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -81,12 +81,35 @@ struct OfCode {
     above: usize,
 }
 
+impl OfCode {
+    /// How its rows are counted.
+    fn counted(&self, signs: &Signs) -> String {
+        let (used, back) = match signs.is_issued_below_zero {
+            true => (self.below, self.above),
+            false => (self.above, self.below),
+        };
+        let how = match (signs.tells_movements, signs.leaves_out_others && used == 0) {
+            (true, _) => "rejected",
+            (_, true) => "left out",
+            _ if back == 0 => "counted as used by sign",
+            _ if used == 0 => "counted as returned by sign",
+            _ if signs.leaves_out_others => "counted as used or left out by sign",
+            _ => "counted as used or returned by sign",
+        };
+        match self.rows {
+            1 => format!("its row is {how}"),
+            several => format!("its {several} rows are {how}"),
+        }
+    }
+}
+
 impl Signs {
     /// Looks through a list of usages; how it is taken is said in `why`.
     pub(super) fn of(
         grid: &Grid,
         table: &Table,
         columns: &[ReadColumn],
+        codes: &MovementCodes,
         why: &mut Vec<String>,
     ) -> Self {
         let column = |field: Field| columns.iter().find(|column| column.field == field);
@@ -107,10 +130,15 @@ impl Signs {
                 continue;
             };
             let said = of_movement.map(|column| grid.cell(row, column.index).to_text());
-            rows.add(row, quantity, said.as_deref().unwrap_or_default().trim());
+            let said = said.as_deref().unwrap_or_default().trim();
+            rows.add(row, quantity, said, movement_of(said, codes));
         }
         match of_movement {
-            Some(column) if !rows.movements.is_empty() => rows.by_words(table, column, why),
+            Some(column) if !rows.movements.is_empty() => {
+                let mut signs = rows.by_words(table, column, why);
+                signs.told = rows.uninterpreted(table, column, &signs);
+                signs
+            }
             _ => {
                 let mut signs = rows.by_signs(grid, of_quantity, why);
                 if let Some(column) = of_movement {
@@ -124,12 +152,12 @@ impl Signs {
 }
 
 impl Rows {
-    fn add(&mut self, row: u32, quantity: f64, said: &str) {
+    fn add(&mut self, row: u32, quantity: f64, said: &str, movement: Option<Movement>) {
         self.all.add(row, quantity);
         if said.is_empty() {
             return;
         }
-        match read_movement(said) {
+        match movement {
             Some(movement) => {
                 *self.movements.entry(movement).or_default() += 1;
                 if movement == Movement::Issue {
@@ -154,13 +182,14 @@ impl Rows {
     fn by_words(&self, table: &Table, column: &ReadColumn, why: &mut Vec<String>) -> Signs {
         let count = |movement| self.movements.get(&movement).copied().unwrap_or(0);
         why.push(format!(
-            "by column `{}`: issues {}, returns {}; no usages and left out: receipts {}, transfers {}, counts {}",
+            "by column `{}`: issues {}, returns {}; no usages and left out: receipts {}, transfers {}, counts {}, scrapped {}",
             printed(table, column),
             count(Movement::Issue),
             count(Movement::Return),
             count(Movement::Receipt),
             count(Movement::Transfer),
-            count(Movement::Count)
+            count(Movement::Count),
+            count(Movement::Scrap)
         ));
         Signs {
             is_issued_below_zero: self.issues.below > self.issues.above,
@@ -233,7 +262,8 @@ impl Rows {
             && self.all.sum_below > MOST_RETURNED_SHARE * self.all.sum_above
     }
 
-    /// Codes that nobody explains: what has them counts by its sign or is left out by it, and is told.
+    /// Codes that neither words nor settings explain, each once: beside others that are explained their rows are rejected,
+    /// else they count by their sign or are left out by it.
     fn uninterpreted(
         &self,
         table: &Table,
@@ -243,18 +273,11 @@ impl Rows {
         let printed = printed(table, column);
         let told = self.codes.iter().take(MOST_CODES);
         let told = told.map(|(code, of)| {
-            let is_left_out = signs.leaves_out_others && of.below == 0;
-            let (row, count) = (of.first, of.rows);
-            let rows = match (is_left_out, count) {
-                (true, 1) => "its row is left out".to_owned(),
-                (true, _) => format!("its {count} rows are left out"),
-                (false, 1) => "its row counts as used or returned by its sign".to_owned(),
-                (false, _) => format!("its {count} rows count as used or returned by their signs"),
-            };
             let words = format!(
-                "`{code}` in column `{printed}` is not interpreted, and {rows}; expected a word such as issue, return, receipt, transfer or count"
+                "`{code}` in column `{printed}` is not interpreted, and {}; expected a word such as issue, return, receipt, transfer, scrap or count, or its meaning under `movement_codes` in the settings",
+                of.counted(signs)
             );
-            (row, column.index, words)
+            (of.first, column.index, words)
         });
         let mut told: Vec<_> = told.collect();
         if let Some(of) = self.codes.values().nth(MOST_CODES) {

@@ -2,8 +2,8 @@
 
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
-use crate::import::value::{Movement, read_movement, read_reason};
-use crate::record::UsageRecord;
+use crate::import::value::{movement_of, read_reason};
+use crate::record::{Movement, UsageRecord};
 
 use super::counted::Counting;
 use super::reader::{Rejected, RowReader};
@@ -75,9 +75,9 @@ fn read_kind(row: &mut RowReader<'_, '_>) -> Result<Option<Movement>, Rejected> 
         }
         return Ok(None);
     };
-    let movement = read_movement(&found);
+    let movement = movement_of(&found, &row.table.settings.movement_codes);
     if movement.is_none() {
-        let expected = "issue, return, receipt, transfer or count";
+        let expected = "issue, return, receipt, transfer, scrap or count";
         let problem = Problem::UnknownWord { found, expected };
         row.issue(Severity::Rejected, Some(Field::MovementKind), problem);
         return Err(Rejected);

@@ -22,7 +22,7 @@ pub use date::{
 pub use date_evidence::{DateEvidence, leaves_year_open};
 pub use flag::read_flag;
 pub use lead_time::{LeadTimeError, LeadTimeUnit, read_lead_time, span_turned_into_date};
-pub use movement::{Movement, read_movement};
+pub use movement::{movement_of, read_movement};
 pub use number::{DecimalSign, NumberError, NumberEvidence, plain_number, read_number};
 pub use price::{PriceError, ReadPrice, currency_of_sign, read_price};
 pub use status::{OrderStatus, StockStatus, read_order_status, read_stock_status};

@@ -1,31 +1,18 @@
 //! Words for kinds of movements of a store: `issue`, `Zugang`, `Umlagerung`.
 
 use crate::import::fold::{fold, join_umlauts};
+use crate::record::{Movement, MovementCodes};
 
-/// What a row of a list of movements is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Movement {
-    /// Taken from the shelf and used.
-    Issue,
-    /// Brought back to the shelf unused.
-    Return,
-    /// Came from outside.
-    Receipt,
-    /// From one place of the shop to another.
-    Transfer,
-    /// Counted, or put right after counting.
-    Count,
+/// Words between what a movement is and what it is for: `goods issue for order`, `Warenausgang auf Kostenstelle`.
+const JOINTS: [&str; 5] = [" for ", " fur ", " auf ", " zum ", " zur "];
+
+/// The kind of a movement as the settings say of its code, else by its words.
+pub fn movement_of(text: &str, codes: &MovementCodes) -> Option<Movement> {
+    codes.meaning(text).or_else(|| read_movement(text))
 }
 
-impl Movement {
-    /// True for what changes how many were used.
-    pub const fn is_of_usage(self) -> bool {
-        matches!(self, Self::Issue | Self::Return)
-    }
-}
-
-/// Reads the kind of a movement, a number in front or behind aside (`201 Entnahme`); `None` for a code and for a word that is
-/// not sure: what goes back to a supplier and what is scrapped are neither used nor returned.
+/// Reads the kind of a movement, a number in front or behind aside (`12 Entnahme`) and what it is for (`goods issue for
+/// order`); `None` for a code and for a word that is not sure, such as `reversal of issue`.
 ///
 /// Common practice, no source; from memory.
 pub fn read_movement(text: &str) -> Option<Movement> {
@@ -33,7 +20,11 @@ pub fn read_movement(text: &str) -> Option<Movement> {
     let is_code = |word: &str| word.chars().all(|c| c.is_ascii_digit());
     let words: Vec<&str> = folded.split(' ').filter(|word| !is_code(word)).collect();
     let words = words.join(" ");
-    of_words(&words).or_else(|| of_words(&join_umlauts(&words)?))
+    let of = |words: &str| of_words(words).or_else(|| of_words(&join_umlauts(words)?));
+    of(&words).or_else(|| {
+        let ends = JOINTS.iter().filter_map(|joint| words.find(joint));
+        of(&words[..ends.min()?])
+    })
 }
 
 fn of_words(words: &str) -> Option<Movement> {
@@ -45,6 +36,18 @@ fn of_words(words: &str) -> Option<Movement> {
         | "sortie stock" | "sortie de stock" | "consommation" | "salida" | "salida de almacen"
         | "consumo" | "uscita" | "scarico" | "prelievo" | "wydanie" | "rozchod" | "zuzycie"
         | "saida" | "uitgifte" | "verbruik" | "afname" => Movement::Issue,
+        "return to supplier"
+        | "return to vendor"
+        | "returned to supplier"
+        | "supplier return"
+        | "rucklieferung"
+        | "lieferantenretoure"
+        | "rucksendung"
+        | "rucksendung an lieferant"
+        | "rucksendung an lieferanten" => Movement::Receipt,
+        "scrap" | "scrapped" | "scrapping" | "disposal" | "disposed" | "write off"
+        | "written off" | "verschrottung" | "verschrottet" | "schrott" | "entsorgung"
+        | "entsorgt" | "ausschuss" | "ausbuchung" => Movement::Scrap,
         "return" | "returned" | "returns" | "return to stock" | "return to store" | "ruckgabe"
         | "zuruckgegeben" | "rucknahme" | "ruckbuchung" | "retour" | "retour en stock"
         | "retour stock" | "devolucion" | "reso" | "rientro" | "zwrot" | "devolucao"
@@ -92,9 +95,18 @@ mod tests {
             ("261", None),
             ("WA", None),
             ("I", None),
-            ("return to supplier", None),
-            ("Verschrottung", None),
+            // Neither used nor brought back.
+            ("return to supplier", Some(Movement::Receipt)),
+            ("Rücklieferung", Some(Movement::Receipt)),
+            ("Verschrottung", Some(Movement::Scrap)),
+            ("55 scrapped", Some(Movement::Scrap)),
+            ("Goods issue for order", Some(Movement::Issue)),
+            ("Goods receipt for order", Some(Movement::Receipt)),
+            ("Warenausgang auf Kostenstelle", Some(Movement::Issue)),
+            ("Rückgabe zum Auftrag", Some(Movement::Return)),
             ("no issue", None),
+            ("reversal of issue", None),
+            ("waiting for issue", None),
             ("", None),
         ] {
             assert_eq!(read_movement(text), expected, "{text}");

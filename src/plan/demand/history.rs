@@ -1,12 +1,15 @@
 //! What the records say of one part: its usages with returns taken off, and the days in which it could be used.
 
-use chrono::NaiveDate;
+use std::collections::BTreeMap;
+
+use chrono::{Datelike, Duration, NaiveDate};
 
 use super::discount::{Discount, MONTH_DAYS};
 use super::exposure::{Exposure, NoExposureBecause};
 use super::gamma_poisson::Counted;
 use super::size::LogSizes;
 use crate::place::Place;
+use crate::record::UsageRecord;
 
 /// One usage.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -83,6 +86,25 @@ impl History {
         }
     }
 
+    /// What was used in each calendar year until today, returns taken off as by [`add`](Self::add); usages oldest first.
+    pub fn by_year<'u>(
+        today: NaiveDate,
+        usages: impl IntoIterator<Item = &'u UsageRecord>,
+    ) -> BTreeMap<i32, f64> {
+        let mut history = Self::new(Err(Unexposed::NoRecordsFrom));
+        for of in usages.into_iter().filter(|of| of.date <= today) {
+            if of.quantity.is_finite() && of.quantity.abs() >= 1e-9 {
+                history.add(today, of.date, of.quantity, &of.place);
+            }
+        }
+        let mut years = BTreeMap::new();
+        for used in history.used {
+            let date = today - Duration::days(used.age_days as i64);
+            *years.entry(date.year()).or_default() += used.quantity;
+        }
+        years
+    }
+
     /// Usages and exposure as known `origin_age_days` before today, discounted by their age then.
     pub fn counted(&self, discount: Discount, origin_age_days: f64) -> Counted {
         let Ok(exposure) = &self.exposure else {
@@ -141,5 +163,46 @@ impl History {
             }
         }
         series
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::sample::{Sample, day};
+
+    /// By hand: what comes back takes off what was used last before it, in whatever year that was.
+    #[test]
+    fn years_have_what_is_left_of_them_and_no_return_goes_below_nothing() {
+        let of = |usages: &[(&str, f64)]| {
+            let mut sample = Sample::new("");
+            let part = sample.part("A");
+            for (date, quantity) in usages {
+                sample.usage(part, date, *quantity);
+            }
+            let records = sample.shop.usages.iter().map(|of| &of.record);
+            let years = History::by_year(day("2026-03-04T10:30"), records);
+            years
+                .into_iter()
+                .map(|(year, of)| (year, of.round() as i64))
+                .collect::<Vec<_>>()
+        };
+        // The first return has nothing to take off.
+        let back = [
+            ("2025-01-08", -4.0),
+            ("2025-02-08", 4.0),
+            ("2025-03-08", -1.0),
+        ];
+        assert_eq!(of(&back), [(2025, 3)]);
+        // Two of the year before come back, and nothing is left of this year's one.
+        let over = [
+            ("2024-12-30", 5.0),
+            ("2025-01-02", 1.0),
+            ("2025-01-09", -3.0),
+        ];
+        assert_eq!(of(&over), [(2024, 3)]);
+        // A day to come is no usage; the last day of a year is of that year.
+        let ahead = [("2024-12-31", 2.0), ("2026-03-05", 9.0)];
+        assert_eq!(of(&ahead), [(2024, 2)]);
     }
 }

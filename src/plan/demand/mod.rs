@@ -32,6 +32,7 @@ pub use discount::{Discount, MONTH_DAYS, USUAL_DISCOUNT, best_discount};
 pub(super) use exposure::{dates_contradict, last_day_in_service};
 pub use gamma_poisson::{Counted, EventRate, GroupPrior};
 pub use group::{GroupOf, Grouped, Groups, price_bands};
+pub use history::History;
 pub use life::{FittedPosition, PartLife, lives};
 pub use life_forecast::LifeForecast;
 pub use moments::{DemandRate, LeadTimeDemandMoments, RateBasis};

@@ -9,6 +9,7 @@ mod coming_anyway;
 mod enough;
 mod fixed_plans;
 mod freight_doubt;
+mod hurried;
 mod last_line;
 mod line_value;
 mod open_way;
@@ -30,9 +31,9 @@ pub use last_line::{GammaWait, Wait, quantile_of_last, share_complete};
 pub use line_value::Lateness;
 pub use open_way::list_ways_of_parts;
 pub use outcome::{
-    ApprovalGain, Completion, CurveMoment, Downtime, FixedBest, Gained, KitOutcome, KitPlan,
-    LinePlan, NextBest, Proof, Running, Saving, SetSaving, Settling, SettlingGain, Spread, WayGain,
-    WithApprovals,
+    ApprovalGain, Completion, CurveMoment, Downtime, FixedBest, Gained, HurriedWay, KitOutcome,
+    KitPlan, LinePlan, NextBest, Proof, Running, Saving, SetSaving, Settling, SettlingGain, Spread,
+    WayGain, WithApprovals,
 };
 pub use study::{AskFirst, KitStudy, Question, StudyAsk, study_kit};
 pub use task_course::{Stretch, TaskCourse, task_courses};
@@ -42,6 +43,7 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 
 use self::arrival_law::{KnownLaws, ShopLaws};
+use self::hurried::hurried_ways;
 use self::open_way::{kit_with_way, list_way_issue};
 use self::planned::{KitPlanner, Planned};
 use self::planner::Depth;
@@ -196,6 +198,7 @@ fn plan_kit(
     });
     let open_ways = way_gains(planner, (&base, &outcome), accepted);
     let settling = settling_gains(planner, (&base, &outcome), accepted, waiting);
+    let hurried = hurried_ways(planner, (&base, &outcome), accepted);
     let with_all_approvals = open.iter().any(|parts| !parts.is_empty()).then(|| {
         let all: Vec<Vec<PartId>> = accepted
             .iter()
@@ -218,6 +221,7 @@ fn plan_kit(
         approvals,
         open_ways,
         settling,
+        hurried,
     }
 }
 
@@ -330,6 +334,7 @@ fn closed_for_good(planner: &KitPlanner<'_, '_>, position: usize) -> KitPlan {
         approvals: Vec::new(),
         open_ways: Vec::new(),
         settling: Vec::new(),
+        hurried: Vec::new(),
     }
 }
 

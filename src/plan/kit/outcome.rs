@@ -303,6 +303,38 @@ pub struct SettlingGain {
     pub gained: Gained,
 }
 
+/// What a hurried delivery that an offer names at a price would save on one line: the best plan of the kit with it against the
+/// best one without it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HurriedWay {
+    /// Position of the line in its kit.
+    pub line: usize,
+    /// The part offered.
+    pub part: PartId,
+    /// Supplier as printed.
+    pub supplier: String,
+    /// Position among the offer's deliveries.
+    pub way: usize,
+    /// The row of the offer.
+    pub place: Place,
+    /// What hurrying costs, once per order.
+    pub surcharge: Money,
+    /// When it would be there, if ordered at the moment of planning.
+    pub arrival: Arrival,
+    /// When the machine runs with it; `None` where a line or the end of the tasks is unknown even then.
+    pub running: Option<Spread>,
+    /// Production hours saved on the average, below 0 where others come sooner; `None` where one of both plans has no end.
+    pub saved_h: Option<f64>,
+    /// Cost of these hours; `None` where the machine has no cost of an hour down.
+    pub saved_cost: Option<Money>,
+    /// What is paid more with it, goods, surcharge and freight; `None` where a price is missing.
+    pub more: Option<Money>,
+    /// What it saves in all, below 0 where it costs more than it saves.
+    pub saved: Option<Money>,
+    /// True where the plan hurries the line so.
+    pub is_planned: bool,
+}
+
 /// A kit with every open approval given.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WithApprovals {
@@ -325,6 +357,8 @@ pub struct KitPlan {
     pub open_ways: Vec<WayGain>,
     /// What an approved supplier or a rate of exchange would gain, best first; those that gain nothing are left out.
     pub settling: Vec<SettlingGain>,
+    /// What each hurried delivery at a price saves on its line, in the order of the lines.
+    pub hurried: Vec<HurriedWay>,
 }
 
 #[cfg(test)]

@@ -20,7 +20,7 @@ use crate::plan::lead_time::Arrival;
 use crate::plan::offer::UsableOffer;
 use crate::plan::other_way::ways_of;
 use crate::plan::purchase::{
-    BestExpected, Cover, LineNeed, MOST_NODES, MOST_PARTS, best_in_total, curve,
+    BestExpected, Cover, Covered, LineNeed, MOST_NODES, MOST_PARTS, best_in_total, curve,
 };
 use crate::plan::supply::{Source, Supply};
 use crate::record::OtherWay;
@@ -46,6 +46,20 @@ impl<'s> KitPlanner<'s, '_> {
     where
         's: 'p,
     {
+        self.planned_where(accepted, assumed, depth, |_| Covered::Anyhow)
+    }
+
+    /// The same with only some of the ways of covering a line, by its position in the kit; `None` too where none is left.
+    pub fn planned_where<'p>(
+        &'p self,
+        accepted: &[Vec<PartId>],
+        assumed: &'p [UsableOffer<'p>],
+        depth: Depth,
+        covered: impl Fn(usize) -> Covered,
+    ) -> Option<Planned<'p>>
+    where
+        's: 'p,
+    {
         let mut lines = Vec::new();
         let mut needs = Vec::new();
         let mut tails = Vec::new();
@@ -62,9 +76,13 @@ impl<'s> KitPlanner<'s, '_> {
                 unit: super::line_unit(self.stakes.sourcing, of),
                 needed,
                 is_unknown_part: of.part.is_none(),
+                covered: covered(line),
             });
         }
         let figures = self.stakes.figures(&needs, &tails)?;
+        if figures.chances.lines.iter().any(Vec::is_empty) {
+            return None;
+        }
         // The search that proves a plan needs no good start, and most are proved.
         let proved = (depth == Depth::PlanAlone)
             .then(|| figures.chances.best(&[], MOST_PARTS))

@@ -11,6 +11,7 @@ use crate::record::OtherWayKind;
 
 mod budgets;
 mod fetched;
+mod hurried;
 mod open_orders;
 mod settling;
 

@@ -309,6 +309,7 @@ impl Search<'_, '_> {
             }
             self.rest(at, &drawn, left, supplies, None, &mut steps);
         }
+        steps.retain(|step| need.covered.allows(&step.cover.supplies));
         if steps.iter().any(|step| step.cover.uncovered <= 1e-9) {
             steps.retain(|step| step.cover.uncovered <= 1e-9);
         } else {

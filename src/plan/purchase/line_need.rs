@@ -6,8 +6,36 @@ use crate::catalogue::PartId;
 use crate::place::Place;
 use crate::plan::offer::UsableOffer;
 use crate::plan::sourcing::Sourcing;
+use crate::plan::supply::Supply;
 use crate::record::OtherWay;
 use crate::units::UnitOfCount;
+
+/// One delivery of one offer: position of the offer among those of the shop, position of the way among its deliveries.
+pub type OfferedWay = (usize, usize);
+
+/// What the ways of covering a line have in common.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Covered {
+    /// Nothing: all of them are looked at.
+    #[default]
+    Anyhow,
+    /// Something comes by this delivery.
+    By(OfferedWay),
+    /// Nothing comes by this delivery.
+    NotBy(OfferedWay),
+}
+
+impl Covered {
+    /// True for a way of covering a line that is looked at.
+    pub fn allows(self, supplies: &[Supply]) -> bool {
+        let comes_by = |way| supplies.iter().any(|of| of.offered_way() == Some(way));
+        match self {
+            Self::Anyhow => true,
+            Self::By(way) => comes_by(way),
+            Self::NotBy(way) => !comes_by(way),
+        }
+    }
+}
 
 /// What one line needs.
 #[derive(Debug, Clone)]
@@ -24,6 +52,8 @@ pub struct LineNeed<'a> {
     pub needed: f64,
     /// True where the line itself names no part.
     pub is_unknown_part: bool,
+    /// Which ways of covering it are looked at.
+    pub covered: Covered,
 }
 
 /// Lines that can draw on one shelf, order, offer or way, directly or through others.

@@ -16,7 +16,7 @@ pub use cheapest::{MOST_NODES, cheapest};
 pub use cover::{Cover, Covers, NO_PRICE_CENTS};
 pub use deadline::{BestInTotal, best_in_total, curve, within_budget};
 pub use expected::{BestExpected, Chance, Chances, MOST_PARTS};
-pub use line_need::LineNeed;
+pub use line_need::{Covered, LineNeed, OfferedWay};
 pub use problem::{Choice, Picked, Problem};
 pub use twice::{Single, both};
 

@@ -24,40 +24,14 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let acceptances = inputs.acceptances.iter();
     let by_line: BTreeMap<(usize, usize), &LineAcceptance> =
         acceptances.map(|of| ((of.kit, of.line), of)).collect();
-    let mut rows: Vec<(Gained, Row)> = Vec::new();
-    for (kit, gain) in ranked(inputs) {
-        let line = &inputs.shop.kits[kit].lines[gain.line];
-        let acceptance = by_line.get(&(kit, gain.line));
-        let open = acceptance.and_then(|of| of.open.iter().find(|open| open.part == gain.part));
-        let judgement = open.map(|open| &open.judgement);
-        let [running, fairly, late, saved_h] = moments_and_hours(&gain.gained);
-        let row = Row::new(vec![
-            Value::text(line.record.kit.clone()),
-            Value::text(line.record.line.clone()),
-            Value::text(asked_for(inputs.shop, line)),
-            Value::text(number(inputs.shop, gain.part)),
-            designation(inputs.shop, gain.part),
-            running,
-            fairly,
-            late,
-            saved_h,
-            money(gain.gained.saved, "hours or downtime cost are unknown"),
-            judgement.map_or(Value::Empty, |judgement| {
-                Value::text(judgement.before_fitting())
-            }),
-            judgement.map_or(Value::Empty, |judgement| Value::text(judgement.against())),
-        ]);
-        rows.push((gain.gained, row));
-    }
-    for plan in &inputs.plan.kits {
-        let ways = plan.open_ways.iter();
-        rows.extend(ways.map(|gain| (gain.gained, way_row(inputs, plan, gain))));
-        let settling = plan.settling.iter();
-        rows.extend(settling.map(|gain| (gain.gained, settling_row(inputs, plan, gain))));
-    }
-    // Stable: equals stay in the order of substitutes, ways and what is settled.
-    rows.sort_by(|(one, _), (other, _)| one.by_worth(other));
-    sheet.rows = rows.into_iter().map(|(_, row)| row).collect();
+    let open = ranked(inputs).into_iter();
+    sheet.rows = open
+        .map(|of| match of.word {
+            Word::Substitute(gain) => substitute_row(inputs, &by_line, of.plan, gain),
+            Word::Way(gain) => way_row(inputs, of.plan, gain),
+            Word::Settling(gain) => settling_row(inputs, of.plan, gain),
+        })
+        .collect();
     sheet.notes = vec![
         "What is saved holds if the machine went down now, not for a rebuild with a later day: hours and money on average over all cases, the money with what is bought.".to_owned(),
         "None of these is planned or bought before a person has approved it for that line; write the approval into the approvals table.".to_owned(),
@@ -108,6 +82,36 @@ fn columns(currency: Currency) -> Vec<Column> {
         Column::text("checks", "Check before approving").wrapped(50),
         Column::text("against", "What stands against it").wrapped(60),
     ]
+}
+
+/// A substitute that nobody has approved for the line yet.
+fn substitute_row(
+    inputs: &Inputs<'_>,
+    by_line: &BTreeMap<(usize, usize), &LineAcceptance>,
+    plan: &KitPlan,
+    gain: &ApprovalGain,
+) -> Row {
+    let line = &inputs.shop.kits[plan.kit].lines[gain.line];
+    let acceptance = by_line.get(&(plan.kit, gain.line));
+    let open = acceptance.and_then(|of| of.open.iter().find(|open| open.part == gain.part));
+    let judgement = open.map(|open| &open.judgement);
+    let [running, fairly, late, saved_h] = moments_and_hours(&gain.gained);
+    Row::new(vec![
+        Value::text(line.record.kit.clone()),
+        Value::text(line.record.line.clone()),
+        Value::text(asked_for(inputs.shop, line)),
+        Value::text(number(inputs.shop, gain.part)),
+        designation(inputs.shop, gain.part),
+        running,
+        fairly,
+        late,
+        saved_h,
+        money(gain.gained.saved, "hours or downtime cost are unknown"),
+        judgement.map_or(Value::Empty, |judgement| {
+            Value::text(judgement.before_fitting())
+        }),
+        judgement.map_or(Value::Empty, |judgement| Value::text(judgement.against())),
+    ])
 }
 
 /// When the machine runs again with it, and the hours that it saves.
@@ -173,13 +177,46 @@ fn settling_row(inputs: &Inputs<'_>, plan: &KitPlan, gain: &SettlingGain) -> Row
     ])
 }
 
+/// Whose word is open.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Word<'a> {
+    /// A substitute for one line.
+    Substitute(&'a ApprovalGain),
+    /// A way other than buying.
+    Way(&'a WayGain),
+    /// A supplier, or a rate of exchange.
+    Settling(&'a SettlingGain),
+}
+
+/// One open approval that would pay.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct OpenWord<'a> {
+    /// The plan of the kit that it is for.
+    pub plan: &'a KitPlan,
+    /// What is to be approved.
+    pub word: Word<'a>,
+    /// What it would gain.
+    pub gained: Gained,
+}
+
 /// Every approval that would pay, with its kit, best first: where the kit has no end at all without it, then by money,
 /// then by hours. The cover names the first.
-pub(super) fn ranked<'a>(inputs: &Inputs<'a>) -> Vec<(usize, &'a ApprovalGain)> {
-    let plans = inputs.plan.kits.iter();
-    let gains = plans.flat_map(|plan| plan.approvals.iter().map(|gain| (plan.kit, gain)));
-    let mut ranked: Vec<(usize, &ApprovalGain)> = gains.collect();
-    // Stable: equals stay in the order of their kit's own plan.
-    ranked.sort_by(|(_, a), (_, b)| a.gained.by_worth(&b.gained));
+pub(super) fn ranked<'a>(inputs: &Inputs<'a>) -> Vec<OpenWord<'a>> {
+    let mut ranked = Vec::new();
+    for plan in &inputs.plan.kits {
+        let mut add = |word, gained| ranked.push(OpenWord { plan, word, gained });
+        for gain in &plan.approvals {
+            add(Word::Substitute(gain), gain.gained);
+        }
+        for gain in &plan.open_ways {
+            add(Word::Way(gain), gain.gained);
+        }
+        for gain in &plan.settling {
+            add(Word::Settling(gain), gain.gained);
+        }
+    }
+    // Stable: of equals substitutes come first, then the order of their kit's own plan.
+    ranked.sort_by_key(|of| !matches!(of.word, Word::Substitute(_)));
+    ranked.sort_by(|a, b| a.gained.by_worth(&b.gained));
     ranked
 }

@@ -1,5 +1,6 @@
 //! The things to do now, the most urgent first.
 
+use super::approvals::{OpenWord, Word};
 use super::open_lines::{OpenCause, currency_without_rate, has_cause, names_no_part};
 use super::shop_figures::{counted, due_count, order_total};
 use super::words::{asked_for, holds_it, line_name, number, way};
@@ -8,17 +9,22 @@ use super::{
     unplanned,
 };
 use crate::catalogue::PartId;
-use crate::plan::{KitPlan, MadeInstead, NotOrdered, OfferArrivals, WhyNoChoice, order_doubts};
+use crate::plan::{
+    KitPlan, MadeInstead, NotOrdered, OfferArrivals, Settling, WhyNoChoice, order_doubts,
+};
 use crate::report::model::{Action, grouped};
 
 /// Things to do now, at most.
 const MAX_ACTIONS: usize = 5;
 /// Kits named in one of them, at most.
 const MAX_NAMED: usize = 3;
+/// What is done with a substitute.
+const JUDGE: &str = "judge";
 
 /// What to do now.
 pub(super) fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
     let all = [
+        approval(inputs),
         order(inputs),
         begin(inputs),
         name_parts(inputs),
@@ -27,7 +33,6 @@ pub(super) fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
         settle_lines(inputs),
         find_the_rest(inputs),
         find_sources(inputs),
-        judge_a_substitute(inputs),
         chase_orders(inputs),
         ask_after_orders(inputs),
         add_offers(inputs),
@@ -141,12 +146,25 @@ fn settle_lines(inputs: &Inputs<'_>) -> Option<Action> {
     action(text, held, data_problems::KEY)
 }
 
-/// Kits that have no end, because sources give only some of what a line needs.
+/// Kits that have no end and needs that are not ordered in full, because sources give only some of what is wanted.
 fn find_the_rest(inputs: &Inputs<'_>) -> Option<Action> {
     let is_it = |cause| matches!(cause, OpenCause::NotEnough { .. });
-    let (count, held) = of_cause(inputs, is_it)?;
-    let text = format!("Find the rest of what is offered in part: {count} no end without it");
-    action(text, held, kits::KEY)
+    if let Some((count, held)) = of_cause(inputs, is_it) {
+        let text = format!("Find the rest of what is offered in part: {count} no end without it");
+        return action(text, held, kits::KEY);
+    }
+    let needs = inputs.plan.reorder.not_ordered.iter();
+    let short: Vec<&NotOrdered> = needs
+        .filter(|of| of.why == WhyNoChoice::NotEnough)
+        .collect();
+    if short.is_empty() {
+        return None;
+    }
+    let text = format!(
+        "Find the rest of what is offered in part: {} cannot be ordered in full",
+        counted(short.len(), "need")
+    );
+    action(text, parts_named(inputs, &short), unplanned::KEY)
 }
 
 /// How many kits have no end for a cause, and the first of them with what holds them.
@@ -186,7 +204,12 @@ fn find_sources(inputs: &Inputs<'_>) -> Option<Action> {
     // What waits for a rate of exchange is offered; whoever gives the rate has it.
     // A last buy that no longer pays needs none, and one that has a lead time and comes after service is planned for nothing.
     let is_wanted = |not: &NotOrdered| {
-        let has_lead_time = [WhyNoChoice::SavesTooLittle, WhyNoChoice::AfterService];
+        // And more of what has one, but is offered in part, is looked for by an action of its own.
+        let has_lead_time = [
+            WhyNoChoice::NotEnough,
+            WhyNoChoice::SavesTooLittle,
+            WhyNoChoice::AfterService,
+        ];
         !has_lead_time.contains(&not.why)
     };
     let is_open = |not: &&NotOrdered| is_wanted(not) && !waits_for_rate(inputs, not.part);
@@ -194,8 +217,17 @@ fn find_sources(inputs: &Inputs<'_>) -> Option<Action> {
     if not_ordered.is_empty() {
         return None;
     }
+    let text = format!(
+        "Find an offer with a lead time: {} cannot be ordered without",
+        counted(not_ordered.len(), "need")
+    );
+    action(text, parts_named(inputs, &not_ordered), unplanned::KEY)
+}
+
+/// The first parts of some needs.
+fn parts_named(inputs: &Inputs<'_>, needs: &[&NotOrdered]) -> String {
     let mut parts: Vec<String> = Vec::new();
-    for part in not_ordered.iter().filter_map(|not| not.part) {
+    for part in needs.iter().filter_map(|not| not.part) {
         let name = number(inputs.shop, part);
         if !parts.contains(&name) {
             parts.push(name);
@@ -206,35 +238,79 @@ fn find_sources(inputs: &Inputs<'_>) -> Option<Action> {
     if more > 0 {
         parts.push(format!("and {more} more"));
     }
-    let text = format!(
-        "Find an offer with a lead time: {} cannot be ordered without",
-        counted(not_ordered.len(), "need")
-    );
-    action(text, parts.join(", "), unplanned::KEY)
+    parts.join(", ")
 }
 
-/// The first of the approvals that would pay.
-fn judge_a_substitute(inputs: &Inputs<'_>) -> Option<Action> {
-    let (kit, gain) = *approvals::ranked(inputs).first()?;
-    let line = &inputs.shop.kits[kit].lines[gain.line];
-    let name = number(inputs.shop, gain.part);
-    let text = match (gain.gained.saved_h, gain.gained.saved) {
-        (None, _) => format!("Judge {name}: its kit has no end without it"),
-        (Some(hours), None) => {
-            format!(
-                "Judge {name}: if its machine went down now, it would save {hours:.1} production hours on average"
-            )
+/// The approvals that would pay: the best with what it gains, and the next ones.
+pub(super) fn approval(inputs: &Inputs<'_>) -> Option<Action> {
+    let ranked = approvals::ranked(inputs);
+    let (first, next) = ranked.split_first()?;
+    let kit = &inputs.shop.kits[first.plan.kit];
+    let (verb, name) = to_approve(inputs, first);
+    let head = format!("{}{} {name}", verb[..1].to_ascii_uppercase(), &verb[1..]);
+    let whose = match first.word {
+        Word::Substitute(_) => "its machine".to_owned(),
+        Word::Way(_) | Word::Settling(_) => format!("the machine of {}", kit.name),
+    };
+    let (hours, saved) = (first.gained.saved_h, first.gained.saved);
+    let text = match (hours, saved) {
+        (None, _) if matches!(first.word, Word::Substitute(_)) => {
+            format!("{head}: its kit has no end without it")
         }
+        (None, _) => format!("{head}: {} has no end without it", kit.name),
+        (Some(hours), None) => format!(
+            "{head}: if {whose} went down now, it would save {hours:.1} production hours on average"
+        ),
         (Some(hours), Some(saved)) => format!(
-            "Judge {name}: if its machine went down now, it would save {saved} and {hours:.1} production hours on average"
+            "{head}: if {whose} went down now, it would save {saved} and {hours:.1} production hours on average"
         ),
     };
-    let detail = format!(
-        "{}, in place of {}; not planned before a person approves it",
-        line_name(line),
-        asked_for(inputs.shop, line)
-    );
-    action(text, detail, approvals::KEY)
+    let mut details = vec![match first.word {
+        Word::Substitute(gain) => {
+            let line = &kit.lines[gain.line];
+            format!(
+                "{}, in place of {}",
+                line_name(line),
+                asked_for(inputs.shop, line)
+            )
+        }
+        Word::Way(gain) => line_name(&kit.lines[gain.line]),
+        Word::Settling(gain) => counted(gain.lines.len(), "line"),
+    }];
+    details.push("not planned before a person approves it".to_owned());
+    details.extend(next.iter().take(MAX_NAMED - 1).map(|of| {
+        let name = match to_approve(inputs, of) {
+            (JUDGE, name) => name,
+            (verb, name) => format!("{verb} {name}"),
+        };
+        match (of.gained.saved_h, of.gained.saved) {
+            (None, _) => format!("then {name}: no end without it"),
+            (Some(hours), None) => format!("then {name}: {hours:.1} production hours"),
+            (Some(hours), Some(saved)) => {
+                format!("then {name}: {saved} and {hours:.1} production hours")
+            }
+        }
+    }));
+    if ranked.len() > MAX_NAMED {
+        details.push(format!("and {} more", ranked.len() - MAX_NAMED));
+    }
+    action(text, details.join("; "), approvals::KEY)
+}
+
+/// What somebody has to do with what.
+fn to_approve(inputs: &Inputs<'_>, of: &OpenWord<'_>) -> (&'static str, String) {
+    match of.word {
+        Word::Substitute(gain) => (JUDGE, number(inputs.shop, gain.part)),
+        Word::Way(gain) => {
+            let line = &inputs.shop.kits[of.plan.kit].lines[gain.line];
+            let name = format!("`{}` for {}", way(gain.kind), line_name(line));
+            ("approve", name)
+        }
+        Word::Settling(gain) => match &gain.settling {
+            Settling::Supplier(name) => ("approve", format!("supplier {name}")),
+            Settling::Rate(currency) => ("give", format!("a rate for {currency}")),
+        },
+    }
 }
 
 fn chase_orders(inputs: &Inputs<'_>) -> Option<Action> {

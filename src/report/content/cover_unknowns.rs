@@ -70,7 +70,7 @@ pub(super) fn unknowns(inputs: &Inputs<'_>) -> Vec<String> {
     }
     if !inputs.plan.reorder.not_ordered.is_empty() {
         unknowns.push(format!(
-            "{} without an offer or a lead time: see the sheet `Not planned, and why`.",
+            "{} not ordered, or not in full: see the sheet `Not planned, and why`.",
             counted(inputs.plan.reorder.not_ordered.len(), "need")
         ));
     }

@@ -2,7 +2,7 @@
 
 use super::kit_plans::running_and_cost;
 use super::words::{asked_for, money, number, sentence, supply, way};
-use super::{Inputs, approvals, few_sheets, hurry_together, kit_lines, kit_plans, kits};
+use super::{Inputs, approvals, few_sheets, hurried, hurry_together, kit_lines, kit_plans, kits};
 use crate::caution;
 use crate::plan::{CurveMoment, KitStudy, StudyAsk};
 use crate::report::model::{Column, ColumnKind, Report, Row, Sheet, Value};
@@ -21,6 +21,7 @@ pub fn kit_report(inputs: &Inputs<'_>, study: &KitStudy, ask: &StudyAsk) -> Repo
     sheets.extend([
         curve(inputs, study),
         ask_first(inputs, study),
+        hurried::sheet(inputs),
         hurry_together::sheet(inputs),
         issues(study),
     ]);

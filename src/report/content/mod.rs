@@ -10,6 +10,7 @@ mod cover_unknowns;
 mod data_problems;
 mod equivalents;
 mod files;
+mod hurried;
 mod hurry_together;
 mod kit_lines;
 mod kit_plans;
@@ -125,7 +126,7 @@ const ORDERS: [MakesSheet; 2] = [order_now::sheet, orders::sheet];
 
 /// The other sheets, in order; none reads another. Between long ones stand short ones, which are made while the one before
 /// is written.
-const SHEETS: [(MakesSheet, Length); 24] = [
+const SHEETS: [(MakesSheet, Length); 25] = [
     (order_now::later_sheet, Length::Short),
     (made_instead::sheet, Length::Short),
     (order_now::no_need_sheet, Length::Short),
@@ -136,6 +137,7 @@ const SHEETS: [(MakesSheet, Length); 24] = [
     (kits::sheet, Length::Short),
     (kit_lines::sheet, Length::Short),
     (kit_plans::sheet, Length::Short),
+    (hurried::sheet, Length::Short),
     (hurry_together::sheet, Length::Short),
     (pooling::sheet, Length::Short),
     (levels::sheet, Length::Long),

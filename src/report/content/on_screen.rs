@@ -6,7 +6,7 @@
 use crate::report::model::{ColumnKind, Sheet};
 
 /// Sheets by key, with the keys of their columns; a key without its currency (`saves` for `saves_eur`) where it has one.
-const ON_SCREEN: [(&[&str], &[&str]); 13] = [
+const ON_SCREEN: [(&[&str], &[&str]); 14] = [
     (
         &["order_now", "can_wait", "no_need_yet", "by_saving"],
         &["needed_by", "here_fairly", "here_late", "saves_h", "saves"],
@@ -62,6 +62,7 @@ const ON_SCREEN: [(&[&str], &[&str]); 13] = [
         ],
     ),
     (&["kit_plans"], &["if_otherwise"]),
+    (&["hurried"], &["part", "running", "saved_hours", "offer"]),
     (
         &["equivalents"],
         &["size", "size_checked", "agrees", "sources"],

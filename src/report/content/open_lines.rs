@@ -18,6 +18,8 @@ pub enum OpenCause {
         there: f64,
         /// How many are needed.
         needed: f64,
+        /// True where an offer or an open order without a known arrival might give the rest.
+        has_undated: bool,
     },
     /// Stock or offers count in a unit that the line's must not be counted in.
     Unit,
@@ -37,10 +39,18 @@ impl OpenCause {
     pub fn words(self) -> Option<String> {
         match self {
             Self::Quantity => Some("quantity unknown".to_owned()),
-            Self::NotEnough { there, needed } => Some(format!(
-                "only {} of {} have a source with a lead time",
+            Self::NotEnough {
+                there,
+                needed,
+                has_undated,
+            } => Some(format!(
+                "only {} of {} {}",
                 without_rounding_residue(there),
-                without_rounding_residue(needed)
+                without_rounding_residue(needed),
+                match has_undated {
+                    true => "have a source with a lead time",
+                    false => "are on the shelf, on order or offered",
+                }
             )),
             Self::Unit => Some("stocked or offered in another unit of count".to_owned()),
             Self::NoRate { currency } => Some(format!(
@@ -55,7 +65,12 @@ impl OpenCause {
     pub const fn reason(self) -> &'static str {
         match self {
             Self::Quantity => "its quantity or unit of count cannot be read",
-            Self::NotEnough { .. } => "not all of it has a source with a known lead time",
+            Self::NotEnough {
+                has_undated: true, ..
+            } => "not all of it has a source with a known lead time",
+            Self::NotEnough { .. } => {
+                "fewer are on the shelf, on order and offered than the line needs"
+            }
             Self::Unit => "stocked or offered in another unit of count",
             Self::NoRate { .. } => "offered in a currency without a rate of exchange",
             Self::NoLeadTime | Self::NoPart => "no source with a known lead time",
@@ -75,6 +90,7 @@ pub fn cause(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome, line: usize)
         return OpenCause::NotEnough {
             there: planned.needed - planned.uncovered,
             needed: planned.needed,
+            has_undated: has_undated(inputs, (kit, line)),
         };
     }
     let is_of_units = inputs.plan.issues.iter().any(|issue| match issue {
@@ -99,12 +115,32 @@ fn without_rate(
     (kit, line): (usize, usize),
     asked_for: Option<PartId>,
 ) -> Option<Currency> {
+    let parts = fitted(inputs, (kit, line), asked_for);
+    let mut offers = inputs.plan.unusable_offers.iter();
+    offers.find_map(|offer| currency_without_rate(inputs, offer, &parts))
+}
+
+/// The part asked for and those that may be fitted on a line.
+fn fitted(
+    inputs: &Inputs<'_>,
+    (kit, line): (usize, usize),
+    asked_for: Option<PartId>,
+) -> Vec<PartId> {
     let acceptances = inputs.acceptances.iter();
     let of_line = acceptances.filter(|of| of.kit == kit && of.line == line);
     let accepted = of_line.flat_map(|of| of.accepted.iter().map(|of| of.part));
-    let parts: Vec<PartId> = asked_for.into_iter().chain(accepted).collect();
-    let mut offers = inputs.plan.unusable_offers.iter();
-    offers.find_map(|offer| currency_without_rate(inputs, offer, &parts))
+    asked_for.into_iter().chain(accepted).collect()
+}
+
+/// True where an offer or an open order of what may be fitted on a line has no known arrival.
+fn has_undated(inputs: &Inputs<'_>, (kit, line): (usize, usize)) -> bool {
+    let asked_for = inputs.shop.kits[kit].lines[line].part;
+    let parts = fitted(inputs, (kit, line), asked_for);
+    let mut offers = inputs.plan.offers.iter();
+    let mut orders = inputs.plan.open_orders.iter();
+    offers
+        .any(|of| parts.contains(&of.part) && of.deliveries.iter().all(|way| way.arrival.is_none()))
+        || orders.any(|of| parts.contains(&of.part) && of.arrival.is_none() && !of.is_forgotten)
 }
 
 /// The currency for which an offer of one of some parts waits, although it says when it comes.

@@ -6,14 +6,14 @@ use super::shop_figures::{
     counted, due_count, kits_from_shelf, order_total, worst_kit, worst_known_kit,
 };
 use super::words::{designation, has_work, holds_it, how, number};
-use super::{Inputs, cover_actions};
+use super::{Inputs, approvals, cover_actions};
 use crate::plan::{Completion, KitPlan, ReorderLine, WhyNoLevel};
 use crate::report::model::ColumnKind;
 
 /// Lines to order that are listed; the rest stands in the workbook.
 const SHOWN: usize = 8;
 
-/// The summary: rows, parts, kits, what holds a machine longest, what to order now.
+/// The summary: approvals that would pay, rows, parts, kits, what holds a machine longest, what to order now.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Summary {
     /// The shop and the moment of planning.
@@ -72,7 +72,15 @@ pub fn summary(inputs: &Inputs<'_>) -> Summary {
             kits_from_shelf(inputs)
         ),
     };
-    let mut lines = vec![("Rows", rows), ("Parts", parts), ("Kits", kits)];
+    let open = cover_actions::approval(inputs);
+    let mut lines: Vec<(&'static str, String)> = Vec::new();
+    lines.extend(open.map(|open| {
+        (
+            "Approvals",
+            format!("{}; see `Approvals that would pay`", open.text),
+        )
+    }));
+    lines.extend([("Rows", rows), ("Parts", parts), ("Kits", kits)]);
     let (worst, known) = (worst_kit(inputs), worst_known_kit(inputs));
     let known = known.filter(|plan| worst.is_none_or(|worst| worst.kit != plan.kit));
     let held = worst.into_iter().chain(known);
@@ -135,7 +143,9 @@ fn first_of_the_cover(inputs: &Inputs<'_>, due: usize) -> Option<String> {
     let is_unknown = inputs.shop.offers.is_empty()
         || !plan.reorder.not_ordered.is_empty()
         || without.any(|(_, why)| *why != WhyNoLevel::NeverUsed);
-    let first = cover_actions::actions(inputs).into_iter().next()?;
+    // Approvals have a line of their own.
+    let mut actions = cover_actions::actions(inputs).into_iter();
+    let first = actions.find(|of| of.sheet.as_deref() != Some(approvals::KEY))?;
     (due == 0 && is_unknown).then_some(first.text)
 }
 

@@ -4,9 +4,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::Inputs;
 use super::words::{designation, number};
-use crate::catalogue::{PartId, UsageOfYear};
-use crate::plan::{failures_by_hours, why_not_by_age};
-use crate::record::MachineRecord;
+use crate::catalogue::PartId;
+use crate::plan::{History, failures_by_hours, why_not_by_age};
+use crate::record::{MachineRecord, UsageRecord};
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
 
 /// Years shown at most, the latest ones.
@@ -28,6 +28,12 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             .or_default()
             .insert(usage.year, usage.quantity);
     }
+    let returned = with_returns(inputs);
+    for (part, usages) in &returned {
+        // A sum of the year would go below 0 where more came back than was used in it.
+        let usages = usages.iter().copied();
+        by_part.insert(*part, History::by_year(inputs.shop.as_of.date(), usages));
+    }
     sheet.columns = vec![
         Column::text("number", "Our number"),
         Column::text("designation", "Designation").wrapped(28),
@@ -47,6 +53,11 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             year.to_string(),
         )
     }));
+    sheet.columns.push(
+        Column::new(ColumnKind::Quantity, "counted", "Counts in the rate").with_help(
+            "Of all years, without what was used before the records begin, in rebuilds of which another is planned, or as a slip of the keys.",
+        ),
+    );
     // Few shops record running hours: without any the column would be one of nothing.
     if !by_age.is_empty() {
         sheet.columns.push(Column::text("by_age", "By age").wrapped(40).with_help(
@@ -64,24 +75,42 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
                 .iter()
                 .map(|year| Value::Number(of_year.get(year).copied().unwrap_or(0.0))),
         );
+        let demand = inputs.plan.demands.get(&part);
+        cells.push(demand.map_or(Value::Empty, |of| Value::Number(of.net_quantity)));
         if !by_age.is_empty() {
             let told = by_age.get(&part).cloned();
             cells.push(told.map_or(Value::Empty, Value::text));
         }
         sheet.rows.push(Row::new(cells));
     }
-    sheet.notes = notes(inputs, &shown, years.len());
+    sheet.notes = notes(inputs, &shown, years.len(), !returned.is_empty());
     sheet.empty_text = "No usages in any table: rates are unknown.".to_owned();
     sheet
 }
 
+/// Usages of the parts of which some came back, as they stand in the shop.
+fn with_returns<'a>(inputs: &Inputs<'a>) -> BTreeMap<PartId, Vec<&'a UsageRecord>> {
+    let today = inputs.shop.as_of.date();
+    let usages = inputs.shop.usages.iter();
+    let back = usages.filter(|of| of.record.quantity < 0.0 && of.record.date <= today);
+    let mut found: BTreeMap<PartId, Vec<&UsageRecord>> =
+        back.map(|of| (of.part, Vec::new())).collect();
+    if !found.is_empty() {
+        for usage in &inputs.shop.usages {
+            if let Some(of_part) = found.get_mut(&usage.part) {
+                of_part.push(&usage.record);
+            }
+        }
+    }
+    found
+}
+
 /// What the figures mean, `shown` of so many years.
-fn notes(inputs: &Inputs<'_>, shown: &[i32], years: usize) -> Vec<String> {
+fn notes(inputs: &Inputs<'_>, shown: &[i32], years: usize, has_returns: bool) -> Vec<String> {
     let mut notes = Vec::new();
-    let is_below_0 = |of: &UsageOfYear| of.quantity < 0.0 && shown.contains(&of.year);
-    if inputs.usage.iter().any(is_below_0) {
+    if has_returns {
         notes.push(
-            "Below 0 more came back in a year than was used in it; what came back beyond all that was used before counts in no rate."
+            "A return takes off what was used last before it, in whatever year; what came back beyond all that was used before counts in no rate and in no year."
                 .to_owned(),
         );
     }

@@ -356,6 +356,13 @@ pub fn approximations_for_fast_movers_are_those_of_the_textbooks() {
     same(q, &expected["Q"], 1e-6, "Q");
     same(r, &expected["R"], 1e-6, "R");
     same(part.shortfall(r).unwrap(), &expected["n_R"], 1e-6, "n(R)");
+    // Of the first type, 98 of 100 lead times without anyone waiting, is the critical ratio of a shortage of 49 holdings.
+    let of_cycles = NormalPart {
+        short: 49.0 * part.holding,
+        ..part
+    };
+    let (r, _) = of_cycles.by_safety_stock().unwrap();
+    same(r, &expected["type1_98_R"], 1e-9, "type 1");
     let by_fill = number(&expected["type2_98_R_with_Q_EOQ_100"]);
     assert!((part.shortfall(by_fill).unwrap() - 0.02 * 100.0).abs() < 1e-6);
 }

@@ -127,8 +127,8 @@ pub static CHECKS: [Check; 50] = [
     ),
     check(
         of::LEAD_TIMES,
-        "Lognormal and gamma fits, open orders as censored",
-        "scipy.stats, `CensoredData`",
+        "Lognormal and gamma fits, open orders as censored; mean, spread and quantiles of the days",
+        "scipy.stats, `CensoredData`; numpy",
         lead_time::fits_are_those_of_scipy_with_open_orders_too,
     ),
     check(
@@ -169,8 +169,8 @@ pub static CHECKS: [Check; 50] = [
     ),
     check(
         of::SMOOTHED,
-        "Croston, SBA, TSB; classes of Syntetos, Boylan & Croston",
-        "statsforecast",
+        "Croston, SBA, SBJ, TSB, simple smoothing; classes of Syntetos, Boylan & Croston",
+        "statsforecast (SBJ: the recursion of the table's own source)",
         demand::smoothed_forecasts_are_those_of_statsforecast,
     ),
     check(

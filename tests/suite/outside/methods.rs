@@ -96,7 +96,14 @@ pub const METHODS: &[Method] = &[
         "Judged as a whole on two open sets of series against twelve listed methods (`tests/bench -- backtest`; figures in \
          DEVELOPERS.md), outside the ordinary run; the same paragraph says what flatters us.",
     ),
-    method(SMOOTHED, &["demand/croston.rs", "demand/class.rs"]),
+    method(
+        SMOOTHED,
+        &[
+            "demand/croston.rs",
+            "demand/class.rs",
+            "level/reference/smoothing.rs",
+        ],
+    ),
     method(
         LIVES,
         &[
@@ -221,6 +228,7 @@ pub const METHODS: &[Method] = &[
             "kit/chosen.rs",
             "kit/fixed_plans.rs",
             "kit/freight_doubt.rs",
+            "kit/hurried.rs",
             "kit/line_value.rs",
             "kit/planned.rs",
             "kit/settling.rs",

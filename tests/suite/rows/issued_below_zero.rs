@@ -78,7 +78,7 @@ fn words_for_movements_say_what_was_used() {
         assert_eq!(quantities, [2.0, 3.0, -1.0], "{text}");
         assert!(told.is_empty(), "{told:?}");
         let why = &import("verbrauch.csv", &text).tables[0].why;
-        let words = "by column `Bewegungsart`: issues 2, returns 1; no usages and left out: receipts 1, transfers 1, counts 1";
+        let words = "by column `Bewegungsart`: issues 2, returns 1; no usages and left out: receipts 1, transfers 1, counts 1, scrapped 0";
         assert!(why.iter().any(|line| line == words), "{why:?}");
     }
 }
@@ -91,8 +91,8 @@ fn codes_of_movements_are_told_and_among_words_not_guessed() {
     assert_eq!(quantities, [2.0, 50.0, 4.0]);
     assert_eq!(told.len(), 2, "{told:?}");
     for words in [
-        "`101` in column `Bewegungsart` is not interpreted, and its row counts",
-        "`201` in column `Bewegungsart` is not interpreted, and its 2 rows count",
+        "`101` in column `Bewegungsart` is not interpreted, and its row is counted as used by sign",
+        "`201` in column `Bewegungsart` is not interpreted, and its 2 rows are counted as used by sign",
     ] {
         assert!(told.iter().any(|line| line.contains(words)), "{told:?}");
     }
@@ -101,8 +101,10 @@ fn codes_of_movements_are_told_and_among_words_not_guessed() {
     );
     let (quantities, told) = movements(&among);
     assert_eq!(quantities, [2.0, 4.0]);
-    assert_eq!(told.len(), 2, "{told:?}");
-    let words = "`999` is not known; expected issue, return, receipt, transfer or count";
+    assert_eq!(told.len(), 3, "{told:?}");
+    let words = "`999` is not known; expected issue, return, receipt, transfer, scrap or count";
+    assert!(told.iter().any(|line| line.contains(words)), "{told:?}");
+    let words = "`999` in column `Bewegungsart` is not interpreted, and its row is rejected";
     assert!(told.iter().any(|line| line.contains(words)), "{told:?}");
     let words = "kind of movement is missing";
     assert!(told.iter().any(|line| line.contains(words)), "{told:?}");
@@ -122,8 +124,8 @@ fn a_journal_of_codes_with_issues_below_zero_counts_no_receipt_as_used() {
         "those above 0 are more than comes back",
         "`101` in column `Bewegungsart` is not interpreted, and its 2 rows are left out",
         "`262` in column `Bewegungsart` is not interpreted, and its row is left out",
-        "`261` in column `Bewegungsart` is not interpreted, and its 2 rows count",
-        "`201` in column `Bewegungsart` is not interpreted, and its row counts",
+        "`261` in column `Bewegungsart` is not interpreted, and its 2 rows are counted as used by sign",
+        "`201` in column `Bewegungsart` is not interpreted, and its row is counted as used by sign",
     ] {
         assert!(told.iter().any(|line| line.contains(words)), "{told:?}");
     }
@@ -139,6 +141,47 @@ fn a_journal_of_codes_with_issues_below_zero_counts_no_receipt_as_used() {
                  T-001;262;14.01.2025;-1\nT-001;261;15.01.2025;50\nT-001;262;16.01.2025;-2\n";
     let (quantities, _) = movements(plain);
     assert_eq!(quantities, [40.0, -1.0, 30.0, -1.0, 50.0, -2.0]);
+}
+
+/// A journal whose codes the settings explain, with `signs` of issue, receipt and return.
+fn explained(codes: &str, signs: [&str; 3]) -> (Vec<f64>, Vec<String>) {
+    let [issue, receipt, back] = signs;
+    let folder = tempfile::tempdir().unwrap();
+    let rows = format!(
+        "date,part no.,movement type,quantity,machine\n\
+         2024-01-05,A-1,17,{issue}4,M-1\n2024-02-05,A-1,WE,{receipt}10,\n2024-03-05,A-1,18,{back}1,M-1\n\
+         2024-06-05,A-1,17,{issue}2,M-1\n2024-09-05,A-2,99,3,M-2\n"
+    );
+    std::fs::write(folder.path().join("movements.csv"), rows).unwrap();
+    let settings =
+        format!("[movement_codes]\n17 = \"issue\"\nwe = \"receipt\"\n18 = \"return\"\n{codes}");
+    std::fs::write(folder.path().join("shop.toml"), settings).unwrap();
+    let imported = read_folder(folder.path()).unwrap();
+    let usages = imported.records.usages.iter();
+    (
+        usages.map(|usage| usage.quantity).collect(),
+        problems(&imported),
+    )
+}
+
+#[test]
+fn codes_that_the_settings_explain_count_as_they_say_whatever_the_signs() {
+    // By hand: 4 and 2 used, 1 brought back; what came in and what was thrown away is no usage.
+    for signs in [["", "", ""], ["-", "", ""], ["", "", "-"], ["-", "", "-"]] {
+        let (quantities, told) = explained("99 = \"scrap\"", signs);
+        assert_eq!(quantities, [4.0, -1.0, 2.0], "{signs:?}");
+        assert!(told.is_empty(), "{told:?}");
+    }
+    // A code that they leave out is told once, with what became of its rows, and the row is rejected.
+    let (quantities, told) = explained("", ["", "", ""]);
+    assert_eq!(quantities, [4.0, -1.0, 2.0]);
+    let words = "`99` in column `movement type` is not interpreted, and its row is rejected";
+    let with = |words: &str| told.iter().filter(|line| line.contains(words)).count();
+    assert_eq!((with(words), with("`99`")), (1, 2), "{told:?}");
+    assert_eq!(
+        with("its meaning under `movement_codes` in the settings"),
+        1
+    );
 }
 
 /// Sum of the quantities of one part over two lists, and the problems told.

@@ -65,9 +65,11 @@ fn actions(report: &Value) -> Vec<&str> {
 fn judged(files: &[(&str, &str)]) -> (Option<String>, Vec<String>) {
     let (job, planned) = shop(files);
     let report: Value = serde_json::from_slice(&json_of(&job.report(&planned))).unwrap();
+    // First of all that is to be done.
     let first = actions(&report)
         .into_iter()
-        .find(|text| text.starts_with("Judge "))
+        .next()
+        .filter(|text| text.starts_with("Judge "))
         .map(str::to_owned);
     let rows = report["sheets"]["approvals_that_would_pay"]["rows"]
         .as_array()
@@ -102,6 +104,59 @@ fn with_an_end_for_both_the_dearer_hours_come_first_and_not_the_more() {
     // Hours and money are of the same cases.
     assert!(first.contains(" EUR and "), "{first}");
     assert!(first.ends_with(" production hours on average"), "{first}");
+}
+
+#[test]
+fn cover_and_terminal_begin_with_the_approvals_and_say_where_the_rest_stands() {
+    let (job, planned) = shop(&TWO_KITS);
+    let words = summary(&job.inputs(&planned));
+    assert_eq!(
+        words.lines.first().map(|(word, text)| (*word, &**text)),
+        Some((
+            "Approvals",
+            "Judge A-2: its kit has no end without it; see `Approvals that would pay`"
+        ))
+    );
+    let report: Value = serde_json::from_slice(&json_of(&job.report(&planned))).unwrap();
+    let first = &report["cover"]["actions"][0];
+    assert_eq!(first["sheet"], "approvals_that_would_pay");
+    let detail = first["detail"].as_str().unwrap();
+    // The second is named with the hours and the money of its row.
+    let row = &report["sheets"]["approvals_that_would_pay"]["rows"][1];
+    let hours = row["saved_h"].as_f64().unwrap();
+    let saved = row["saved_eur"].as_f64().unwrap();
+    assert!(saved < 1000.0, "{saved}");
+    let told = format!("; then B-2: {saved:.2} EUR and {hours:.1} production hours");
+    assert!(detail.ends_with(&told), "{detail}");
+    assert!(
+        detail.starts_with("M1 rebuild, line 10, in place of "),
+        "{detail}"
+    );
+}
+
+#[test]
+fn a_supplier_that_nobody_approved_is_named_like_a_substitute() {
+    // The only offer is of a supplier that the table does not approve; a bearing of other clearance is not there at all.
+    let files = [
+        TWO_KITS[0],
+        TWO_KITS[1],
+        (
+            "offers.csv",
+            "Supplier;Part no;Price EUR;Lead time;Quote date\nSup One;A-1;10;2 days;2026-11-20\nSup Two;B-1;20;10 days;2026-11-20\n",
+        ),
+        TWO_KITS[3],
+        TWO_KITS[4],
+        (
+            "suppliers.csv",
+            "Supplier;Approved\nSup One;no\nSup Two;yes\n",
+        ),
+    ];
+    let (job, planned) = shop(&files);
+    let report: Value = serde_json::from_slice(&json_of(&job.report(&planned))).unwrap();
+    assert_eq!(
+        actions(&report)[0],
+        "Approve supplier Sup One: M1 rebuild has no end without it"
+    );
 }
 
 #[test]

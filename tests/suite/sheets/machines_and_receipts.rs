@@ -383,22 +383,25 @@ fn a_quote_of_a_day_to_come_has_no_age_and_the_next_best_its_freight() {
 }
 
 #[test]
-fn a_year_in_which_more_came_back_than_was_used_says_what_that_means() {
+fn a_year_in_which_more_came_back_than_was_used_shows_what_the_plan_counts() {
     let notes = |more: &str| {
         let sheets = SmallShop::new()
             .with("usages.csv", "2026-06-10,A-3,1,Press,failure\n", more)
             .report();
-        let used = sheets.row("usage", "number", "A-3")["used_2026"].as_f64();
-        (used, sheets.json()["sheets"]["usage"].to_string())
+        let row = sheets.row("usage", "number", "A-3");
+        let figures = [&row["used_2026"], &row["counted"]].map(|of| of.as_f64().unwrap() as i64);
+        (figures, sheets.json()["sheets"]["usage"].to_string())
     };
+    // What the year shows is what the plan counts: the two that come back beyond the one used are left out of both.
     let (used, said) = notes("2026-06-10,A-3,1,Press,failure\n2026-06-20,A-3,-3,Press,\n");
-    assert_eq!(used, Some(-2.0));
+    assert_eq!(used, [0, 0]);
     assert!(said.contains("counts in no rate"), "{said}");
+    let more =
+        "2026-06-02,A-3,-4,Press,\n2026-06-10,A-3,4,Press,failure\n2026-06-20,A-3,-1,Press,\n";
+    assert_eq!(notes(more).0, [3, 3]);
     let (used, said) = notes("2026-06-10,A-3,1,Press,failure\n");
-    assert!(
-        used == Some(1.0) && !said.contains("counts in no rate"),
-        "{said}"
-    );
+    assert_eq!(used, [1, 1]);
+    assert!(!said.contains("counts in no rate"), "{said}");
 }
 
 #[test]

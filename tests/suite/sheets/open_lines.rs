@@ -1,6 +1,6 @@
 //! Kit lines that have no known arrival: kept on every sheet, with what is true of them.
 
-use super::small_shop::SmallShop;
+use super::small_shop::{Sheets, SmallShop};
 
 /// The small shop with everything that the kit asks for on the shelf.
 fn all_on_the_shelf() -> SmallShop {
@@ -89,10 +89,9 @@ fn a_number_of_units_that_nobody_reads_is_no_number_of_pieces() {
     }
 }
 
-#[test]
-fn what_is_offered_in_part_is_not_called_without_lead_time() {
-    // Six are needed; North has two and says when, nobody else offers any.
-    let sheets = SmallShop::new()
+/// The shop with six seals needed, of which `offers` alone give some.
+fn part_offered(offers: &str) -> Sheets {
+    SmallShop::new()
         .with("stock.csv", "A-1,B1,0,", "A-1,B1,9,")
         .with("kit.csv", "20,A-2,1,fit,yes", "20,A-2,6,fit,yes")
         .with(
@@ -103,18 +102,34 @@ fn what_is_offered_in_part_is_not_called_without_lead_time() {
         .with(
             "prices.csv",
             "North,A-2,35x52x7,2.10,1 week,2026-11-02,2026-12-31,1,1",
-            "North,A-2,35x52x7,2.10,1 week,2026-11-02,2026-12-31,1,1,2",
+            offers,
         )
-        .report();
+        .report()
+}
+
+#[test]
+fn what_is_offered_in_part_is_not_called_without_lead_time() {
+    // Six are needed; North has two and says when, nobody else offers any.
+    let sheets = part_offered("North,A-2,35x52x7,2.10,1 week,2026-11-02,2026-12-31,1,1,2");
     let kit = sheets.row("kits", "kit", "Press head");
     let held = kit["held_by"].as_str().unwrap();
     assert!(
-        held.ends_with("only 2 of 6 have a source with a lead time"),
+        held.ends_with("only 2 of 6 are on the shelf, on order or offered"),
         "{held}"
     );
+    assert!(!held.contains("lead time"), "{held}");
     let actions = sheets.cover("actions");
     let rest = "Find the rest of what is offered in part: 1 kit has no end without it".to_owned();
     assert!(actions.contains(&rest), "{actions:?}");
+    // Where another offers the rest and says no day, a lead time is what is missing.
+    let undated = part_offered(
+        "North,A-2,35x52x7,2.10,1 week,2026-11-02,2026-12-31,1,1,2\nSouth,A-2,35x52x7,2.20,on request,2026-11-02,2026-12-31,1,1,",
+    );
+    let held = undated.row("kits", "kit", "Press head")["held_by"].to_string();
+    assert!(
+        held.contains("only 2 of 6 have a source with a lead time"),
+        "{held}"
+    );
 }
 
 #[test]

@@ -12,6 +12,7 @@ mod normal_reorder;
 mod one_shot_normal;
 mod order_up_to;
 mod policy;
+mod smoothing;
 mod two_echelon;
 
 pub use base_stock::{StockCost, cost_base_stock, poisson_base_stock};
@@ -31,4 +32,5 @@ pub use policy::{
     PolicyPrices, ReorderPolicy, optimal_policy, policy_cost, reorder_point_by_fill,
     restricted_policy,
 };
+pub use smoothing::{shale_boylan_johnston, simple_smoothing};
 pub use two_echelon::{Echelons, TwoEchelon};

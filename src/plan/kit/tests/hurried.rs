@@ -1,0 +1,156 @@
+//! What a hurried delivery saves against what it costs, held to shops that have it alone or not at all.
+
+use super::*;
+use crate::record::{Expedite, LeadUnit, QuotedLeadTime};
+
+/// How the only supplier of part A delivers, and whether part B is waited for as well.
+#[derive(Clone, Copy)]
+struct Case {
+    normal: f64,
+    hurried: Option<(f64, f64)>,
+    price: f64,
+    waits_for_b: bool,
+    hourly: Option<f64>,
+}
+
+const CASE: Case = Case {
+    normal: 5.0,
+    hurried: Some((3.0, 200.0)),
+    price: 10.0,
+    waits_for_b: false,
+    hourly: Some(100.0),
+};
+
+fn shop(case: Case) -> Sample {
+    let mut sample = Sample::new(TWO_SHIFTS);
+    sample.supplier("North", |_| {});
+    sample.supplier("South", |_| {});
+    sample.machine("M1", case.hourly, None);
+    let (a, b) = (sample.part("A"), sample.part("B"));
+    sample.offer(a, "North", workdays(case.normal), |offer| {
+        offer.price = price(case.price);
+        offer.expedite = case
+            .hurried
+            .into_iter()
+            .map(|(days, surcharge)| Expedite {
+                lead_time: QuotedLeadTime::exactly(days, LeadUnit::Workdays),
+                surcharge: Some(euros(surcharge)),
+            })
+            .collect();
+    });
+    sample.offer(b, "South", workdays(4.0), |_| {});
+    sample.kit("K");
+    sample.line(Some(a), 1.0, &[], |_| {});
+    if case.waits_for_b {
+        sample.line(Some(b), 1.0, &[], |_| {});
+    }
+    sample.task("fit", 6.0, &[]);
+    sample
+}
+
+fn mean_h(case: Case) -> f64 {
+    let plan = shop(case).plan();
+    plan.kits[0].accepted.running.as_ref().unwrap().mean_h
+}
+
+/// What is saved by two shops of their own: one that is offered the quick delivery alone, one that is not offered it.
+fn saved_by_two_shops(case: Case) -> f64 {
+    let (days, _) = case.hurried.unwrap();
+    let without = Case {
+        hurried: None,
+        ..case
+    };
+    mean_h(without)
+        - mean_h(Case {
+            normal: days,
+            ..without
+        })
+}
+
+#[test]
+fn what_is_saved_is_what_two_shops_differ_by() {
+    for (surcharge, is_planned) in [(200.0, true), (5_000.0, false)] {
+        for waits_for_b in [false, true] {
+            let case = Case {
+                hurried: Some((3.0, surcharge)),
+                waits_for_b,
+                ..CASE
+            };
+            let plan = shop(case).plan();
+            let [way] = &plan.kits[0].hurried[..] else {
+                panic!("{:?}", plan.kits[0].hurried)
+            };
+            assert_eq!((way.line, way.is_planned), (0, is_planned), "{surcharge}");
+            let exact = saved_by_two_shops(case);
+            let saved_h = way.saved_h.unwrap();
+            assert!((saved_h - exact).abs() < 1e-6, "{saved_h} {exact}");
+            assert_eq!(way.surcharge, euros(surcharge));
+            assert_eq!(way.more, Some(euros(surcharge)));
+            let saved = way.saved.unwrap().to_units();
+            assert!(
+                (saved - (100.0 * exact - surcharge)).abs() < 0.025,
+                "{saved}"
+            );
+            // Three working days from Wednesday: Monday at nine, and six hours of work.
+            assert_eq!(way.arrival.likely, at("2026-03-09T09:00"));
+            if !waits_for_b {
+                assert_eq!(way.running.unwrap().p50, at("2026-03-09T15:00"));
+                // As an approval of a part in three days: 32 h in the middle case, 37.0 h in the mean.
+                assert!((36.5..37.6).contains(&exact), "{exact}");
+            }
+        }
+    }
+}
+
+#[test]
+fn what_comes_later_than_the_plan_saves_less_than_nothing() {
+    // Two working days without a surcharge: the plan takes them, and the hurried three are a day later and 50.00 dearer.
+    let case = Case {
+        normal: 2.0,
+        hurried: Some((3.0, 50.0)),
+        ..CASE
+    };
+    let plan = shop(case).plan();
+    let way = &plan.kits[0].hurried[0];
+    assert!(!way.is_planned && way.saved_h.unwrap() < -1.0, "{way:?}");
+    assert!((way.saved_h.unwrap() - saved_by_two_shops(case)).abs() < 1e-6);
+    assert!(way.saved.unwrap().cents < -5_000);
+}
+
+#[test]
+fn without_a_cost_of_an_hour_the_hours_are_told_alone() {
+    let plan = shop(Case {
+        hourly: None,
+        ..CASE
+    })
+    .plan();
+    let way = &plan.kits[0].hurried[0];
+    assert!(way.is_planned && way.saved_h.unwrap() > 30.0);
+    assert_eq!((way.saved_cost, way.saved), (None, None));
+    assert_eq!(way.more, Some(euros(200.0)));
+}
+
+#[test]
+fn a_line_on_the_shelf_and_a_surcharge_that_nobody_names_have_no_row() {
+    let mut sample = shop(CASE);
+    sample.stock(PartId(0), 1.0, |_| {});
+    assert_eq!(sample.plan().kits[0].hurried, []);
+    let mut sample = shop(CASE);
+    sample.shop.offers[0].record.expedite[0].surcharge = None;
+    assert_eq!(sample.plan().kits[0].hurried, []);
+}
+
+#[test]
+fn a_kit_that_ends_only_by_hurrying_says_so() {
+    let mut sample = shop(CASE);
+    sample.shop.offers[0].record.lead_time = None;
+    let kit = &sample.plan().kits[0];
+    let way = &kit.hurried[0];
+    assert!(way.is_planned && way.running.is_some());
+    assert_eq!((way.saved_h, way.saved_cost, way.saved), (None, None, None));
+    // With a second line that nobody has, it has no end either way.
+    let nobody = sample.part("C");
+    sample.line(Some(nobody), 1.0, &[], |_| {});
+    let way = &sample.plan().kits[0].hurried[0];
+    assert_eq!((way.running, way.saved_h), (None, None));
+}

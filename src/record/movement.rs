@@ -1,0 +1,71 @@
+//! Kinds of movements of a store, as lists tell them in words and the settings by code.
+
+use std::collections::BTreeMap;
+
+/// What a row of a list of movements is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Movement {
+    /// Taken from the shelf and used.
+    Issue,
+    /// Brought back to the shelf unused.
+    Return,
+    /// Came from outside, or went back there.
+    Receipt,
+    /// From one place of the shop to another.
+    Transfer,
+    /// Counted, or put right after counting.
+    Count,
+    /// Thrown away, and used on no machine.
+    Scrap,
+}
+
+impl Movement {
+    /// True for what changes how many were used.
+    pub const fn is_of_usage(self) -> bool {
+        matches!(self, Self::Issue | Self::Return)
+    }
+}
+
+/// What the codes of a shop's movements mean, by code as its lists print it.
+#[derive(Debug, Clone, Default, PartialEq, Eq, serde::Deserialize)]
+#[serde(transparent)]
+pub struct MovementCodes(BTreeMap<String, Movement>);
+
+impl MovementCodes {
+    /// What the settings say of a code, whatever its case; `None` where they do not name it.
+    pub fn meaning(&self, code: &str) -> Option<Movement> {
+        let code = code.trim();
+        let mut named = self.0.iter();
+        let found = named.find(|(name, _)| name.trim().eq_ignore_ascii_case(code))?;
+        Some(*found.1)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::record::ShopSettings;
+
+    #[test]
+    fn codes_of_the_settings_are_found_whatever_their_case() {
+        let text = "[movement_codes]\n17 = \"issue\"\nwe = \"receipt\"\n\"X 9\" = \"scrap\"";
+        let codes = ShopSettings::from_toml(text).unwrap().movement_codes;
+        assert_eq!(codes.meaning(" 17 "), Some(Movement::Issue));
+        assert_eq!(codes.meaning("WE"), Some(Movement::Receipt));
+        assert_eq!(codes.meaning("x 9"), Some(Movement::Scrap));
+        assert_eq!(codes.meaning("170"), None);
+        assert_eq!(MovementCodes::default().meaning("17"), None);
+    }
+
+    #[test]
+    fn a_meaning_that_is_none_is_told_with_those_that_are() {
+        let text = "[movement_codes]\n17 = \"sold\"";
+        let error = ShopSettings::from_toml(text).unwrap_err().to_string();
+        assert!(error.contains("unknown variant `sold`"), "{error}");
+        assert!(
+            error.contains("`receipt`") && error.contains("`scrap`"),
+            "{error}"
+        );
+    }
+}
