@@ -11,8 +11,8 @@ mod size;
 mod traits;
 mod word_map;
 
-pub(crate) use family::OtherWidth;
 pub use family::{Dimension, Family, PartClass};
+pub(crate) use family::{NamedBy, OtherWidth, StaticLoad, Teardown, Unmarked, Which};
 pub use name::NameKey;
 pub use ratings::LoadRatings;
 pub use size::{FitClass, SizeError, SizeKey};

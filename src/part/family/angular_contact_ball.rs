@@ -1,7 +1,10 @@
 //! Angular contact ball bearing (ISO 15, DIN 628).
 
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::facts::{Asked, Bench, Exchange, Facts, OtherWidth, Shape};
+use super::marks::{Marks, NamedBy, Unmarked, Which};
+use super::rolling::{BALLS, Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "angular_contact_ball",
@@ -13,13 +16,46 @@ pub(super) const FACTS: Facts = Facts {
         ordered: &[(0, 1)],
         outer_place: 1,
         width_place: Some(2),
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::DeepGrooveBall,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: false,
+        named_by: NamedBy::Number,
+        has_stated_types: false,
+        // A single row gets its clearance when mounted.
+        radial_clearance: Which::TwoRows,
+        closures: Which::TwoRows,
+        unmarked: Unmarked::RADIAL,
+        tapers: &[],
+        may_have_snap_ring: false,
+        // DIN 628-1.
+        angles: &[("C", 15), ("AC", 25), ("A", 30), ("B", 40)],
+        arrangements: &[
+            ("DB", "DB"),
+            ("DF", "DF"),
+            ("DT", "DT"),
+            ("U", "universal"),
+            ("UA", "universal"),
+            ("UO", "universal"),
+            ("UL", "universal"),
+        ],
+        number_letters: &[],
+        designs: &[],
+        halves: None,
+        worded_designs: &[],
+        has_lips: false,
     },
 
-    rolling: Rolling { is_radial: true },
+    rolling: Rolling {
+        is_radial: true,
+        life_exponent: Some(BALLS),
+        static_load: StaticLoad::FactorsOfAngle,
+    },
+
+    teardown: Teardown::BEARING,
 
     exchange: Exchange {
         other_width: OtherWidth::Spacer,

@@ -1,7 +1,10 @@
 //! Cylindrical roller bearing (ISO 15, DIN 5412-1).
 
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::facts::{Asked, Bench, Exchange, Facts, OtherWidth, Shape};
+use super::marks::{INCREASED_CAPACITY, Marks, NamedBy, TAPER_12, Unmarked, Which};
+use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "cylindrical_roller",
@@ -13,13 +16,37 @@ pub(super) const FACTS: Facts = Facts {
         ordered: &[(0, 1)],
         outer_place: 1,
         width_place: Some(2),
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::DeepGrooveBall,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: true,
+        named_by: NamedBy::Number,
+        has_stated_types: false,
+        radial_clearance: Which::Every,
+        closures: Which::None,
+        unmarked: Unmarked::RADIAL,
+        tapers: &[TAPER_12],
+        may_have_snap_ring: true,
+        angles: &[],
+        arrangements: &[],
+        number_letters: &[],
+        designs: &[INCREASED_CAPACITY],
+        halves: Some(["inner ring only", "outer ring only"]),
+        worded_designs: &[],
+        has_lips: false,
     },
 
-    rolling: Rolling { is_radial: true },
+    rolling: Rolling {
+        is_radial: true,
+        life_exponent: Some(ROLLERS),
+        // Rollers of 0 degrees.
+        static_load: StaticLoad::RadialAlone,
+    },
+
+    teardown: Teardown::BEARING,
 
     exchange: Exchange {
         other_width: OtherWidth::Spacer,

@@ -1,7 +1,10 @@
 //! Deep groove ball bearing, single or double row (ISO 15).
 
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::facts::{Asked, Bench, Exchange, Facts, OtherWidth, Shape};
+use super::marks::{Marks, NamedBy, PAIRS, TAPER_12, Unmarked, Which};
+use super::rolling::{BALLS, Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "deep_groove_ball",
@@ -13,13 +16,39 @@ pub(super) const FACTS: Facts = Facts {
         ordered: &[(0, 1)],
         outer_place: 1,
         width_place: Some(2),
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::DeepGrooveBall,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: true,
+        named_by: NamedBy::Number,
+        has_stated_types: false,
+        radial_clearance: Which::Every,
+        closures: Which::Every,
+        unmarked: Unmarked::RADIAL,
+        tapers: &[TAPER_12],
+        may_have_snap_ring: true,
+        angles: &[],
+        arrangements: PAIRS,
+        number_letters: &[],
+        designs: &[],
+        halves: None,
+        worded_designs: &[],
+        has_lips: false,
     },
 
-    rolling: Rolling { is_radial: true },
+    rolling: Rolling {
+        is_radial: true,
+        life_exponent: Some(BALLS),
+        static_load: StaticLoad::Factors {
+            radial: 0.6,
+            axial: 0.5,
+        },
+    },
+
+    teardown: Teardown::BEARING,
 
     exchange: Exchange {
         other_width: OtherWidth::Spacer,

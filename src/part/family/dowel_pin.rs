@@ -1,7 +1,10 @@
 //! Parallel or dowel pin (ISO 8734, ISO 2338, ASME B18.8.2).
 
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::facts::{Asked, Bench, Exchange, Facts, OtherWidth, Shape};
+use super::marks::{Marks, NamedBy};
+use super::rolling::{Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "dowel_pin",
@@ -13,13 +16,30 @@ pub(super) const FACTS: Facts = Facts {
         ordered: &[],
         outer_place: 1,
         width_place: None,
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::DowelPin,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: false,
+        named_by: NamedBy::SizeAndClass,
+        has_stated_types: false,
+        worded_designs: &["hardened", "unhardened"],
+        has_lips: false,
+        ..Marks::NO_BEARING
     },
 
-    rolling: Rolling { is_radial: false },
+    rolling: Rolling {
+        is_radial: false,
+        life_exponent: None,
+        static_load: StaticLoad::Unknown,
+    },
+
+    teardown: Teardown {
+        is_fitted_again: true,
+        noted: Teardown::NOTED_OF_ANY,
+    },
 
     exchange: Exchange {
         other_width: OtherWidth::Never,

@@ -1,7 +1,10 @@
 //! Rotary shaft lip seal (ISO 6194-1, DIN 3760).
 
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::facts::{Asked, Bench, Exchange, Facts, OtherWidth, Shape};
+use super::marks::{Marks, NamedBy};
+use super::rolling::{Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "lip_seal",
@@ -13,13 +16,42 @@ pub(super) const FACTS: Facts = Facts {
         ordered: &[(0, 1)],
         outer_place: 1,
         width_place: Some(2),
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::LipSeal,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: false,
+        named_by: NamedBy::Size,
+        has_stated_types: false,
+        worded_designs: &[
+            "split",
+            "pressure profile",
+            "ribs for right-hand rotation",
+            "ribs for left-hand rotation",
+            "ribs for both rotations",
+        ],
+        has_lips: true,
+        ..Marks::NO_BEARING
     },
 
-    rolling: Rolling { is_radial: false },
+    rolling: Rolling {
+        is_radial: false,
+        life_exponent: None,
+        static_load: StaticLoad::Unknown,
+    },
+
+    teardown: Teardown {
+        is_fitted_again: false,
+        noted: &[
+            "full marking",
+            "lip towards",
+            "shaft under the lip, mm",
+            "housing, mm",
+            "depth, mm",
+        ],
+    },
 
     exchange: Exchange {
         other_width: OtherWidth::InBore,

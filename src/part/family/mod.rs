@@ -10,20 +10,26 @@ mod drawn_cup_needle;
 mod facts;
 mod lip_seal;
 mod lock_nut;
+mod marks;
 mod needle_cage;
 mod needle_roller;
 mod needle_roller_no_inner_ring;
 mod o_ring;
+mod rolling;
 mod self_aligning_ball;
 mod shaft_retaining_ring;
 mod spherical_roller;
 mod tapered_roller;
+mod teardown;
 mod thrust_ball;
 mod thrust_needle;
 
 use std::fmt;
 
 pub(crate) use facts::{Facts, OtherWidth};
+pub(crate) use marks::{NamedBy, Unmarked, Which};
+pub(crate) use rolling::StaticLoad;
+pub(crate) use teardown::Teardown;
 
 /// Lists the families, each with its file: the variant, its place in [`Family::ALL`] and its [`Facts`].
 macro_rules! families {
@@ -175,7 +181,7 @@ impl Family {
 
     /// True for bearings that come with a radial clearance of their own (ISO 5753-1); others get theirs in mounting.
     pub const fn has_radial_clearance(self) -> bool {
-        self.facts().marks.has_radial_clearance
+        matches!(self.facts().marks.radial_clearance, Which::Every)
     }
 }
 

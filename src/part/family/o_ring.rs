@@ -1,7 +1,10 @@
 //! O-ring (ISO 3601-1, SAE AS568).
 
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::facts::{Asked, Bench, Exchange, Facts, OtherWidth, Shape};
+use super::marks::{Marks, NamedBy};
+use super::rolling::{Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "o_ring",
@@ -13,13 +16,35 @@ pub(super) const FACTS: Facts = Facts {
         ordered: &[],
         outer_place: 1,
         width_place: None,
+        is_outer_section: true,
+        size_prefix: "",
+        grid_with: Family::ORing,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: false,
+        named_by: NamedBy::Size,
+        has_stated_types: false,
+        worded_designs: &[],
+        has_lips: false,
+        ..Marks::NO_BEARING
     },
 
-    rolling: Rolling { is_radial: false },
+    rolling: Rolling {
+        is_radial: false,
+        life_exponent: None,
+        static_load: StaticLoad::Unknown,
+    },
+
+    teardown: Teardown {
+        is_fitted_again: false,
+        noted: &[
+            "section, mm",
+            "groove depth, mm",
+            "groove width, mm",
+            "hardness",
+        ],
+    },
 
     exchange: Exchange {
         other_width: OtherWidth::Gland,

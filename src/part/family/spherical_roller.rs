@@ -1,7 +1,11 @@
 //! Spherical roller bearing (ISO 15, DIN 635-2).
 
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::facts::{Asked, Bench, Exchange, Facts, OtherWidth, Shape};
+use super::marks::{INCREASED_CAPACITY, Marks, NamedBy, TAPER_12, Unmarked, Which};
+use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
+use crate::part::BoreForm;
 
 pub(super) const FACTS: Facts = Facts {
     code: "spherical_roller",
@@ -13,13 +17,37 @@ pub(super) const FACTS: Facts = Facts {
         ordered: &[(0, 1)],
         outer_place: 1,
         width_place: Some(2),
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::DeepGrooveBall,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: true,
+        named_by: NamedBy::Number,
+        has_stated_types: false,
+        radial_clearance: Which::Every,
+        closures: Which::Every,
+        unmarked: Unmarked::RADIAL,
+        tapers: &[TAPER_12, ("K30", BoreForm::Taper30)],
+        may_have_snap_ring: false,
+        angles: &[],
+        arrangements: &[],
+        number_letters: &[],
+        designs: &[INCREASED_CAPACITY],
+        halves: None,
+        worded_designs: &[],
+        has_lips: false,
     },
 
-    rolling: Rolling { is_radial: true },
+    rolling: Rolling {
+        is_radial: true,
+        life_exponent: Some(ROLLERS),
+        // Two rows.
+        static_load: StaticLoad::FactorOfSheet { radial: 1.0 },
+    },
+
+    teardown: Teardown::BEARING,
 
     exchange: Exchange {
         other_width: OtherWidth::Spacer,

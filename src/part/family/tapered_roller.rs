@@ -1,7 +1,10 @@
 //! Tapered roller bearing, cone and cup together (ISO 355).
 
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::facts::{Asked, Bench, Exchange, Facts, OtherWidth, Shape};
+use super::marks::{Marks, NamedBy, PAIRS, Unmarked, Which};
+use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "tapered_roller",
@@ -13,13 +16,37 @@ pub(super) const FACTS: Facts = Facts {
         ordered: &[(0, 1)],
         outer_place: 1,
         width_place: Some(2),
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::DeepGrooveBall,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: false,
+        named_by: NamedBy::Number,
+        has_stated_types: false,
+        radial_clearance: Which::None,
+        closures: Which::None,
+        unmarked: Unmarked::RADIAL,
+        tapers: &[],
+        may_have_snap_ring: false,
+        angles: &[],
+        arrangements: PAIRS,
+        number_letters: &[("X", None), ("B", Some("steep contact angle (B)"))],
+        designs: &[],
+        halves: Some(["cone only", "cup only"]),
+        worded_designs: &[],
+        has_lips: false,
     },
 
-    rolling: Rolling { is_radial: true },
+    rolling: Rolling {
+        is_radial: true,
+        life_exponent: Some(ROLLERS),
+        // A single row.
+        static_load: StaticLoad::FactorOfSheet { radial: 0.5 },
+    },
+
+    teardown: Teardown::BEARING,
 
     exchange: Exchange {
         other_width: OtherWidth::Spacer,

@@ -1,7 +1,10 @@
 //! Thrust ball bearing (ISO 104, DIN 711).
 
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::facts::{Asked, Bench, Exchange, Facts, OtherWidth, Shape};
+use super::marks::{Marks, NamedBy, Unmarked, Which};
+use super::rolling::{BALLS, Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "thrust_ball",
@@ -13,13 +16,36 @@ pub(super) const FACTS: Facts = Facts {
         ordered: &[(0, 2), (1, 2)],
         outer_place: 2,
         width_place: Some(3),
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::ThrustBall,
+        grid_places: [0, 2, 3],
     },
 
     marks: Marks {
-        has_radial_clearance: false,
+        named_by: NamedBy::Number,
+        has_stated_types: false,
+        radial_clearance: Which::None,
+        closures: Which::None,
+        unmarked: &[Unmarked::NormalClass],
+        tapers: &[],
+        may_have_snap_ring: false,
+        angles: &[],
+        arrangements: &[],
+        number_letters: &[],
+        designs: &[],
+        halves: Some(["shaft washer only", "housing washer only"]),
+        worded_designs: &[],
+        has_lips: false,
     },
 
-    rolling: Rolling { is_radial: false },
+    rolling: Rolling {
+        is_radial: false,
+        life_exponent: Some(BALLS),
+        static_load: StaticLoad::AxialAlone,
+    },
+
+    teardown: Teardown::BEARING,
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
