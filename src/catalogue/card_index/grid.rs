@@ -580,11 +580,27 @@ mod tests {
     }
 
     #[test]
-    fn the_grids_are_those_of_the_dimensions_that_are_measured() {
-        // Bearings and needle bearings by bore, outside and width, thrust ball bearings by three of their four lengths, lip
-        // seals by three, O-rings by two, rings by one, nuts and pins by two.
-        assert_eq!(DIMENSIONS, [3, 3, 3, 3, 2, 1, 1, 2, 2]);
-        assert_eq!(FIRST_GRIDS, [0, 3, 6, 9, 12, 14, 15, 16, 18]);
+    fn a_family_has_a_grid_for_each_of_up_to_three_dimensions() {
+        // Four lengths of a thrust ball bearing, two of an O-ring, a nut and a pin, one of a retaining ring.
+        for (family, count) in [
+            (Family::TaperedRoller, 3),
+            (Family::NeedleCage, 3),
+            (Family::ThrustBall, 3),
+            (Family::LipSeal, 3),
+            (Family::ORing, 2),
+            (Family::ShaftRetainingRing, 1),
+            (Family::BoreRetainingRing, 1),
+            (Family::LockNut, 2),
+            (Family::DowelPin, 2),
+        ] {
+            assert_eq!(DIMENSIONS[grid_of(family)], count, "{family}");
+        }
+        assert_eq!(orders().count(), DIMENSIONS.iter().sum::<usize>());
+        for (group, first) in firsts().enumerate() {
+            assert_eq!(grid_of(first), group, "{first}");
+            let before: usize = DIMENSIONS[..group].iter().sum();
+            assert_eq!(FIRST_GRIDS[group], before, "{first}");
+        }
     }
 
     #[test]

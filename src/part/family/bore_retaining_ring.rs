@@ -12,6 +12,7 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Fasteners,
 
     shape: Shape {
+        tables: &[table!("bore_retaining_ring")],
         key: &[D::HousingBore],
         ordered: &[],
         outer_place: 0,

@@ -12,6 +12,11 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Bearings,
 
     shape: Shape {
+        tables: &[
+            table!("deep_groove_ball"),
+            table!("deep_groove_ball_double_row"),
+            table!("deep_groove_ball_inch"),
+        ],
         key: &[D::Bore, D::OutsideDiameter, D::Width],
         ordered: &[(0, 1)],
         outer_place: 1,

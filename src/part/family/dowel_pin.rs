@@ -12,6 +12,7 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Fasteners,
 
     shape: Shape {
+        tables: &[table!("dowel_pin"), table!("dowel_pin_inch")],
         key: &[D::PinDiameter, D::Length],
         ordered: &[],
         outer_place: 1,

@@ -12,6 +12,7 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Bearings,
 
     shape: Shape {
+        tables: &[table!("drawn_cup_needle")],
         key: &[D::InnerRacewayDiameter, D::OutsideDiameter, D::Width],
         ordered: &[(0, 1)],
         outer_place: 1,

@@ -36,6 +36,8 @@ pub(crate) struct Facts {
 /// The dimensions of a family.
 #[derive(Debug)]
 pub(crate) struct Shape {
+    /// Tables of its standard sizes in `data/standard`: name and text of each.
+    pub(crate) tables: &'static [(&'static str, &'static str)],
     /// The dimensions that make up its key, in the order they are written.
     pub(crate) key: &'static [Dimension],
     /// Pairs of places in the key of which the first is always smaller than the second.

@@ -12,6 +12,7 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Seals,
 
     shape: Shape {
+        tables: &[table!("lip_seal")],
         key: &[D::ShaftDiameter, D::HousingBore, D::Width],
         ordered: &[(0, 1)],
         outer_place: 1,

@@ -12,6 +12,7 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Fasteners,
 
     shape: Shape {
+        tables: &[table!("lock_nut")],
         key: &[D::ThreadDiameter, D::ThreadPitch],
         ordered: &[(1, 0)],
         outer_place: 0,

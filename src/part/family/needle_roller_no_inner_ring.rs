@@ -12,6 +12,7 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Bearings,
 
     shape: Shape {
+        tables: &[table!("needle_roller_no_inner_ring")],
         key: &[D::InnerRacewayDiameter, D::OutsideDiameter, D::Width],
         ordered: &[(0, 1)],
         outer_place: 1,

@@ -12,6 +12,7 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Seals,
 
     shape: Shape {
+        tables: &[table!("o_ring_as568"), table!("o_ring_metric")],
         key: &[D::InsideDiameter, D::Section],
         ordered: &[],
         outer_place: 1,

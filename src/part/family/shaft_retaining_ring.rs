@@ -12,6 +12,7 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Fasteners,
 
     shape: Shape {
+        tables: &[table!("shaft_retaining_ring")],
         key: &[D::ShaftDiameter],
         ordered: &[],
         outer_place: 0,

@@ -12,6 +12,7 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Bearings,
 
     shape: Shape {
+        tables: &[table!("tapered_roller"), table!("tapered_roller_inch")],
         key: &[D::Bore, D::OutsideDiameter, D::AssembledWidth],
         ordered: &[(0, 1)],
         outer_place: 1,

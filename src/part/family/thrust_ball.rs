@@ -12,6 +12,7 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Bearings,
 
     shape: Shape {
+        tables: &[table!("thrust_ball")],
         key: &[D::Bore, D::HousingWasherBore, D::OutsideDiameter, D::Height],
         ordered: &[(0, 2), (1, 2)],
         outer_place: 2,

@@ -12,6 +12,7 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Bearings,
 
     shape: Shape {
+        tables: &[table!("thrust_needle")],
         key: &[D::Bore, D::CageOutsideDiameter, D::Height],
         ordered: &[(0, 1)],
         outer_place: 1,
