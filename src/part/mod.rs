@@ -11,8 +11,11 @@ mod size;
 mod traits;
 mod word_map;
 
+pub(crate) use family::{
+    Band, ClosedWidth, HousingBand, Measured, NamedBy, OtherWidth, Rings, RoomLeft, ShaftBand,
+    Span, Spans, StaticLoad, Teardown, Unmarked, Which,
+};
 pub use family::{Dimension, Family, PartClass};
-pub(crate) use family::{NamedBy, OtherWidth, StaticLoad, Teardown, Unmarked, Which};
 pub use name::NameKey;
 pub use ratings::LoadRatings;
 pub use size::{FitClass, SizeError, SizeKey};

@@ -11,6 +11,7 @@ macro_rules! table {
 }
 
 mod angular_contact_ball;
+mod bench;
 mod bore_retaining_ring;
 mod combined_needle_thrust;
 mod cylindrical_roller;
@@ -36,6 +37,9 @@ mod thrust_needle;
 
 use std::fmt;
 
+pub(crate) use bench::{
+    Band, ClosedWidth, HousingBand, Measured, Rings, RoomLeft, ShaftBand, Span, Spans,
+};
 pub(crate) use facts::{Facts, OtherWidth};
 pub(crate) use marks::{NamedBy, Unmarked, Which};
 pub(crate) use rolling::StaticLoad;
