@@ -282,7 +282,7 @@ impl Said {
             Self::Variant(name) => {
                 marks.worded_designs.contains(&name) || is_bearing && !OF_SOME.contains(&name)
             }
-            Self::DustLip(_) | Self::TwoLips => marks.has_lips,
+            Self::DustLip(_) | Self::TwoLips => marks.has_seal_forms,
             _ => is_bearing,
         }
     }

@@ -1,7 +1,7 @@
 //! Angular contact ball bearing (ISO 15, DIN 628).
 
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Order, Reach, Rings, RoomLeft, Spans, Told,
+    Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     Unsound, Words,
 };
 use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
@@ -51,7 +51,7 @@ pub(super) const FACTS: Facts = Facts {
         designs: &[],
         halves: None,
         worded_designs: &[],
-        has_lips: false,
+        has_seal_forms: false,
     },
 
     rolling: Rolling {
@@ -80,18 +80,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: true,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: true,
-            has_closure: false,
-            has_set: true,
-            has_seal_form: false,
         },
     },
 

@@ -1,7 +1,7 @@
 //! Combined needle roller and thrust or angular contact bearing (DIN 5429).
 
 use super::bench::{
-    Bench, CLOSED_KIND, Measured, Notes, OPEN_BEARING, Order, Reach, Rings, RoomLeft, Spans, Told,
+    Bench, CLOSED_KIND, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     UNDER_NEEDLES, Unsound, Words, span,
 };
 use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
@@ -41,7 +41,7 @@ pub(super) const FACTS: Facts = Facts {
         designs: &[],
         halves: None,
         worded_designs: &[],
-        has_lips: false,
+        has_seal_forms: false,
     },
 
     rolling: Rolling {
@@ -74,18 +74,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: false,
-            has_set: false,
-            has_seal_form: false,
         },
     },
 

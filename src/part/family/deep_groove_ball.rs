@@ -1,7 +1,7 @@
 //! Deep groove ball bearing, single or double row (ISO 15).
 
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Order, Reach, Rings, RoomLeft, Spans, Told,
+    Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     Unsound, Words,
 };
 use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
@@ -45,7 +45,7 @@ pub(super) const FACTS: Facts = Facts {
         designs: &[],
         halves: None,
         worded_designs: &[],
-        has_lips: false,
+        has_seal_forms: false,
     },
 
     rolling: Rolling {
@@ -77,18 +77,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: true,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: true,
-            has_set: true,
-            has_seal_form: false,
         },
     },
 

@@ -1,8 +1,8 @@
 //! Drawn cup needle roller bearing (ISO 3245).
 
 use super::bench::{
-    Band, Bench, ClosedWidth, HousingBand, Measured, Notes, OPEN_BEARING, Order, Reach, Rings,
-    RoomLeft, ShaftBand, Spans, Told, UNDER_NEEDLES, Unsound, Words,
+    Band, Bench, ClosedWidth, HousingBand, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft,
+    ShaftBand, Spans, Told, UNDER_NEEDLES, Unsound, Words,
 };
 use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
 use super::marks::{Marks, NamedBy, Unmarked, Which};
@@ -41,7 +41,7 @@ pub(super) const FACTS: Facts = Facts {
         designs: &[],
         halves: None,
         worded_designs: &["closed end"],
-        has_lips: false,
+        has_seal_forms: false,
     },
 
     rolling: Rolling {
@@ -79,18 +79,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: true,
-            has_set: false,
-            has_seal_form: false,
         },
     },
 

@@ -1,8 +1,8 @@
 //! Rotary shaft lip seal (ISO 6194-1, DIN 3760).
 
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_PART, Order, Reach, RoomLeft, Spans, Told, Unsound,
-    Words, span,
+    Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
+    span,
 };
 use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
 use super::marks::{Marks, NamedBy};
@@ -37,7 +37,7 @@ pub(super) const FACTS: Facts = Facts {
             "ribs for left-hand rotation",
             "ribs for both rotations",
         ],
-        has_lips: true,
+        has_seal_forms: true,
         ..Marks::NO_BEARING
     },
 
@@ -92,18 +92,11 @@ pub(super) const FACTS: Facts = Facts {
             ),
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: false,
-            has_set: false,
-            has_seal_form: true,
         },
     },
 

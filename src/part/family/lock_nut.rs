@@ -1,8 +1,7 @@
 //! Lock nut (ISO 2982, DIN 981).
 
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_PART, Order, Reach, RoomLeft, Spans, Told, Unsound,
-    Words,
+    Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
 use super::marks::{Marks, NamedBy};
@@ -31,7 +30,7 @@ pub(super) const FACTS: Facts = Facts {
         named_by: NamedBy::Size,
         has_stated_types: false,
         worded_designs: &["stainless"],
-        has_lips: false,
+        has_seal_forms: false,
         ..Marks::NO_BEARING
     },
 
@@ -68,18 +67,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: false,
-            has_set: false,
-            has_seal_form: false,
         },
     },
 

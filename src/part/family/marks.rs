@@ -34,8 +34,8 @@ pub(crate) struct Marks {
     pub(crate) halves: Option<[&'static str; 2]>,
     /// Designs told by words that it may have besides those of all bearings.
     pub(crate) worded_designs: &'static [&'static str],
-    /// True where it has lips: a dust lip, a second lip.
-    pub(crate) has_lips: bool,
+    /// True where it is made in the forms of DIN 3760: an outside of rubber or metal, one lip or a dust lip besides.
+    pub(crate) has_seal_forms: bool,
 }
 
 /// By what designations name a part.
@@ -110,8 +110,28 @@ impl Marks {
         designs: &[],
         halves: None,
         worded_designs: &[],
-        has_lips: false,
+        has_seal_forms: false,
     };
+
+    /// True where bearings of it stand in sets, or are made for them.
+    pub(crate) const fn has_sets(&self) -> bool {
+        !self.arrangements.is_empty()
+    }
+
+    /// True where it is made with several contact angles, each another part (DIN 628).
+    pub(crate) const fn has_angles(&self) -> bool {
+        !self.angles.is_empty()
+    }
+
+    /// True where the mark of its shields or seals is written behind every number (DIN 623-1).
+    pub(crate) const fn has_closures(&self) -> bool {
+        matches!(self.closures, Which::Every)
+    }
+
+    /// True where a class of ISO 286 is the part's own, and not that of its seat: `m6` of a pin.
+    pub(crate) const fn has_class(&self) -> bool {
+        matches!(self.named_by, NamedBy::SizeAndClass)
+    }
 }
 
 /// The mark of a bore tapered 1:12 (DIN 623-1).

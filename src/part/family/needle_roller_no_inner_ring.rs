@@ -1,8 +1,8 @@
 //! Needle roller bearing with machined ring, without inner ring (ISO 1206).
 
 use super::bench::{
-    Bench, Measured, Notes, OPEN_BEARING, Order, Reach, Rings, RoomLeft, SEALED_NEEDLE, ShaftBand,
-    Spans, Told, Unsound, Words,
+    Bench, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, SEALED_NEEDLE, ShaftBand, Spans,
+    Told, Unsound, Words,
 };
 use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
 use super::marks::{Marks, NamedBy, Unmarked, Which};
@@ -41,7 +41,7 @@ pub(super) const FACTS: Facts = Facts {
         designs: &[],
         halves: None,
         worded_designs: &[],
-        has_lips: false,
+        has_seal_forms: false,
     },
 
     rolling: Rolling {
@@ -70,18 +70,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: true,
-            has_set: false,
-            has_seal_form: false,
         },
     },
 

@@ -1,8 +1,7 @@
 //! Retaining ring for shafts (DIN 471).
 
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_RING, Order, Reach, RoomLeft, Spans, Told, Unsound,
-    Words,
+    Bench, ClosedWidth, Measured, Notes, OPEN_RING, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
 use super::marks::{Marks, NamedBy};
@@ -31,7 +30,7 @@ pub(super) const FACTS: Facts = Facts {
         named_by: NamedBy::Number,
         has_stated_types: true,
         worded_designs: &[],
-        has_lips: false,
+        has_seal_forms: false,
         ..Marks::NO_BEARING
     },
 
@@ -67,18 +66,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: true,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: Some(Family::BoreRetainingRing),
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: false,
-            has_set: false,
-            has_seal_form: false,
         },
     },
 

@@ -1,7 +1,7 @@
 //! Spherical roller bearing (ISO 15, DIN 635-2).
 
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Order, Reach, Rings, RoomLeft, Spans, Told,
+    Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     Unsound, Words,
 };
 use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
@@ -42,7 +42,7 @@ pub(super) const FACTS: Facts = Facts {
         designs: &[INCREASED_CAPACITY],
         halves: None,
         worded_designs: &[],
-        has_lips: false,
+        has_seal_forms: false,
     },
 
     rolling: Rolling {
@@ -74,18 +74,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: true,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: true,
-            has_set: false,
-            has_seal_form: false,
         },
     },
 

@@ -1,8 +1,8 @@
 //! Tapered roller bearing, cone and cup together (ISO 355).
 
 use super::bench::{
-    Band, Bench, ClosedWidth, InchRings, Measured, Notes, OPEN_BEARING, Order, Reach, Rings,
-    RoomLeft, Spans, Told, Unsound, Words,
+    Band, Bench, ClosedWidth, InchRings, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft,
+    Spans, Told, Unsound, Words,
 };
 use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
 use super::marks::{Marks, NamedBy, PAIRS, Unmarked, Which};
@@ -41,7 +41,7 @@ pub(super) const FACTS: Facts = Facts {
         designs: &[],
         halves: Some(["cone only", "cup only"]),
         worded_designs: &[],
-        has_lips: false,
+        has_seal_forms: false,
     },
 
     rolling: Rolling {
@@ -71,18 +71,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: true,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: false,
-            has_set: true,
-            has_seal_form: false,
         },
     },
 

@@ -1,8 +1,8 @@
 //! Thrust needle roller and cage assembly or washer (ISO 3031).
 
 use super::bench::{
-    Band, Bench, ClosedWidth, HousingBand, Measured, Notes, OPEN_BEARING, Order, Reach, Rings,
-    RoomLeft, ShaftBand, Spans, Told, Unsound, WASHER_TIGHT, Words,
+    Band, Bench, ClosedWidth, HousingBand, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft,
+    ShaftBand, Spans, Told, Unsound, WASHER_TIGHT, Words,
 };
 use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
 use super::marks::{Marks, NamedBy, Which};
@@ -41,7 +41,7 @@ pub(super) const FACTS: Facts = Facts {
         designs: &[],
         halves: Some(["shaft washer only", "housing washer only"]),
         worded_designs: &[],
-        has_lips: false,
+        has_seal_forms: false,
     },
 
     rolling: Rolling {
@@ -73,18 +73,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: false,
-            has_set: false,
-            has_seal_form: false,
         },
     },
 
