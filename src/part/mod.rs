@@ -11,7 +11,9 @@ mod size;
 mod traits;
 mod word_map;
 
-pub(crate) use family::OtherWidth;
+pub(crate) use family::{
+    AlongAxis, Carries, InSets, KindWord, MadeClosed, OnShaft, OtherWidth, Pressure,
+};
 pub use family::{Dimension, Family, PartClass};
 pub use name::NameKey;
 pub use ratings::LoadRatings;

@@ -22,7 +22,7 @@ use super::piece_beside::{
 use super::reader::RowReader;
 use super::remark::parted;
 use super::seal_beside::{self, OfSeal};
-use super::traits::closed_as;
+use super::traits::{closed_as, is_of_elastomer};
 
 /// Longest mark: `2RS`, `K30`, `P63`.
 const LONGEST_MARK: usize = 4;
@@ -270,7 +270,7 @@ fn items_of(text: &str, parsed: &Designation, family: Option<Family>) -> Vec<Ite
     // Both halves make the whole bearing.
     let is_whole = names(Half::Inner) && names(Half::Outer);
     // The elastomer of a seal that is named is read with its columns.
-    let is_named = matches!(family_in(&text), Some(Family::ORing | Family::LipSeal));
+    let is_named = family_in(&text).is_some_and(is_of_elastomer);
     let is_symbol = |item: &Item| matches!(item.word, Word::Seal(OfSeal::Elastomer(_)));
     let mut items: Vec<Item> = (pieces.iter())
         .flat_map(|piece| items_of_piece(piece, parsed, family, is_whole))
@@ -331,7 +331,7 @@ fn items_of_piece(
             }
             continue;
         }
-        if matches!(family, Some(Family::ORing | Family::LipSeal))
+        if family.is_some_and(is_of_elastomer)
             && let Some((count, said)) = seal_beside::said_at(&piece.words, &piece.lower, at)
         {
             add(Word::Seal(said), at..at + count);

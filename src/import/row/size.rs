@@ -5,7 +5,7 @@ use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
 use crate::import::other_thing::{is_mention, names_another_thing};
 use crate::part::designation::Designation;
-use crate::part::{Family, FitClass, PartClass, SizeKey};
+use crate::part::{Dimension, Family, FitClass, SizeKey};
 use crate::record::{SIZE_PRINTED, TableKind};
 use crate::standard::{self, Joined};
 use crate::units::{LengthUnit, ReadLength};
@@ -45,7 +45,7 @@ pub fn size(
     {
         match cone_width(row, standard) {
             ConeWidth::Fits(note) => notes.extend(note),
-            ConeWidth::Contradicts(width) => printed[2] = Some(width),
+            ConeWidth::Contradicts(at, width) => printed[at] = Some(width),
         }
     }
     if printed.iter().all(Option::is_none)
@@ -83,10 +83,9 @@ fn other_size(
 ) -> Option<Printed> {
     let family = standard.family();
     let is_named = row.text_of(Field::Designation).is_some();
-    let is_of_three = family.class() == PartClass::Bearings || family == Family::LipSeal;
-    let text = description.filter(|text| {
-        is_named && is_of_three && !text.contains('/') && !names_another_thing(text)
-    })?;
+    let is_told = family.facts().exchange.listed.is_size_told;
+    let text = description
+        .filter(|text| is_named && is_told && !text.contains('/') && !names_another_thing(text))?;
     // `62,5` is one figure.
     let pieces = text.split(';').flat_map(|part| part.split(", "));
     let of_part: Vec<String> = pieces
@@ -94,12 +93,12 @@ fn other_size(
         .filter(|piece| !piece.split_whitespace().any(names_place))
         .collect();
     let found = size_in(&of_part.join(" "), family, row.table.unit)?;
+    let mut sure = found;
     // B of a tapered roller bearing is told as often as T.
-    let is_other = match family {
-        Family::TaperedRoller => contradicts(&[found[0], found[1], None, None], standard),
-        _ => contradicts(&found, standard),
-    };
-    is_other.then_some(found)
+    if let Some(at) = cone_and_cup(family) {
+        sure[at] = None;
+    }
+    contradicts(&sure, standard).then_some(found)
 }
 
 /// The words of a text before the first that says what a part goes with.
@@ -257,26 +256,32 @@ fn printed_in(row: &RowReader<'_, '_>) -> Option<Field> {
 
 /// True where the row prints B of a tapered roller bearing (ISO 355), the width of its cone, and no T.
 fn is_cone_width_only(row: &mut RowReader<'_, '_>, family: Family, printed: &Printed) -> bool {
-    family == Family::TaperedRoller && printed[2].is_none() && row.text_of(Field::Width).is_some()
+    cone_and_cup(family).is_some_and(|at| printed[at].is_none())
+        && row.text_of(Field::Width).is_some()
+}
+
+/// The place of T, the width of cone and cup together, among the key dimensions of a family.
+fn cone_and_cup(family: Family) -> Option<usize> {
+    let mut key = family.key_dimensions().iter();
+    key.position(|dimension| *dimension == Dimension::AssembledWidth)
 }
 
 /// A width beside the designation of a tapered roller bearing.
 enum ConeWidth {
     /// T itself, or B with a note.
     Fits(Option<String>),
-    /// Neither.
-    Contradicts(ReadLength),
+    /// Neither, with the place of T among the key dimensions.
+    Contradicts(usize, ReadLength),
 }
 
 /// Least share of T that B takes; ISO 355 has none below 0.85 in the series shops use, from memory.
 const LEAST_CONE_SHARE: f64 = 0.8;
 
 fn cone_width(row: &mut RowReader<'_, '_>, standard: &SizeKey) -> ConeWidth {
-    let Some((width, (_, assembled))) = length(row, Field::Width)
-        .ok()
-        .flatten()
-        .zip(standard.dimensions().nth(2))
-    else {
+    let width = length(row, Field::Width).ok().flatten();
+    let at = cone_and_cup(standard.family());
+    let assembled = at.and_then(|at| Some((at, standard.length_at(at)?)));
+    let Some((width, (at, assembled))) = width.zip(assembled) else {
         return ConeWidth::Fits(None);
     };
     if width.may_be(assembled) {
@@ -289,7 +294,7 @@ fn cone_width(row: &mut RowReader<'_, '_>, standard: &SizeKey) -> ConeWidth {
             width.length
         )))
     } else {
-        ConeWidth::Contradicts(width)
+        ConeWidth::Contradicts(at, width)
     }
 }
 
@@ -320,9 +325,9 @@ fn no_family(row: &mut RowReader<'_, '_>) {
     }
 }
 
-/// A pin's tolerance class is part of its key.
+/// The class of a pin's diameter is part of its key.
 fn with_fit(row: &mut RowReader<'_, '_>, size: SizeKey) -> SizeKey {
-    if size.family() != Family::DowelPin {
+    if !size.family().facts().exchange.has_diameter_class {
         return size;
     }
     let Some(text) = row.text(Field::FitClass) else {

@@ -1,7 +1,11 @@
 //! Retaining ring for bores (DIN 472).
 
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
+    Pressure,
+};
+use super::facts::{Asked, Bench, Facts, Marks, Rolling, Shape};
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "bore_retaining_ring",
@@ -23,6 +27,32 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
+        most_spacer_mm: 0.0,
+        has_diameter_class: false,
+        instead: &[Instead {
+            of: Family::ShaftRetainingRing,
+            effect: "rings for shafts and rings for bores of one nominal size are different rings",
+            source: "DIN 471 and DIN 472, published tables",
+        }],
+        aligns_itself: false,
+        along_axis: AlongAxis::Untold,
+        floats_on_its_seat: false,
+        carries: Carries::Nothing,
+        on_shaft: OnShaft::Nothing,
+        in_sets: InSets::Alone,
+        has_contact_angles: false,
+        closed: MadeClosed::Never,
+        has_tapered_bores: false,
+        has_seal_forms: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[],
+            kind: None,
+            word_before_size: None,
+            is_size_told: false,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench { share: Some(0.03) },

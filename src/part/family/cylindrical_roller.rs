@@ -1,7 +1,11 @@
 //! Cylindrical roller bearing (ISO 15, DIN 5412-1).
 
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
+    OtherWidth, Pressure,
+};
+use super::facts::{Asked, Bench, Facts, Marks, Rolling, Shape};
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "cylindrical_roller",
@@ -23,6 +27,39 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
+        most_spacer_mm: 10.0,
+        has_diameter_class: false,
+        instead: &[
+            Instead {
+                of: Family::DeepGrooveBall,
+                effect: "balls carry far less than cylindrical rollers of one size",
+                source: "published type descriptions",
+            },
+            Instead {
+                of: Family::AngularContactBall,
+                effect: "balls carry far less than cylindrical rollers of one size",
+                source: "published type descriptions",
+            },
+        ],
+        aligns_itself: false,
+        along_axis: AlongAxis::ByRibs,
+        floats_on_its_seat: false,
+        carries: Carries::Across,
+        on_shaft: OnShaft::OwnRing,
+        in_sets: InSets::Alone,
+        has_contact_angles: false,
+        closed: MadeClosed::Sometimes,
+        has_tapered_bores: true,
+        has_seal_forms: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[],
+            kind: Some(KindWord::Roller),
+            word_before_size: None,
+            is_size_told: true,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench { share: Some(0.03) },

@@ -3,6 +3,7 @@
 //! Whatever differs by family is a field here, so that no other module asks which family a part is of; a field names what a
 //! family *does* (how its width may differ, how it wears), which several families may have in common.
 
+use super::exchange::Exchange;
 use super::{Dimension, PartClass};
 
 /// All that holds of a family.
@@ -53,26 +54,6 @@ pub(crate) struct Marks {
 pub(crate) struct Rolling {
     /// True for bearings that sit on a bore and an outside diameter and carry radial load.
     pub(crate) is_radial: bool,
-}
-
-/// What may take the place of a part of a family.
-#[derive(Debug)]
-pub(crate) struct Exchange {
-    /// What a part of another width, or a ring of another section, may do.
-    pub(crate) other_width: OtherWidth,
-}
-
-/// What a part may do that has the diameters of another and not its width.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum OtherWidth {
-    /// Nothing: it is another size.
-    Never,
-    /// Stand in with a spacer, where it is narrower.
-    Spacer,
-    /// Stand in where the bore is deep enough.
-    InBore,
-    /// Stand in where the gland holds either ring.
-    Gland,
 }
 
 /// How a family measures.

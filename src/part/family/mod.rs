@@ -7,6 +7,7 @@ mod cylindrical_roller;
 mod deep_groove_ball;
 mod dowel_pin;
 mod drawn_cup_needle;
+mod exchange;
 mod facts;
 mod lip_seal;
 mod lock_nut;
@@ -23,7 +24,10 @@ mod thrust_needle;
 
 use std::fmt;
 
-pub(crate) use facts::{Facts, OtherWidth};
+pub(crate) use exchange::{
+    AlongAxis, Carries, InSets, KindWord, MadeClosed, OnShaft, OtherWidth, Pressure,
+};
+pub(crate) use facts::Facts;
 
 /// Lists the families, each with its file: the variant, its place in [`Family::ALL`] and its [`Facts`].
 macro_rules! families {

@@ -1,7 +1,11 @@
 //! Self-aligning ball bearing (ISO 15, DIN 630).
 
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
+    OtherWidth, Pressure,
+};
+use super::facts::{Asked, Bench, Facts, Marks, Rolling, Shape};
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "self_aligning_ball",
@@ -23,6 +27,32 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
+        most_spacer_mm: 10.0,
+        has_diameter_class: false,
+        instead: &[Instead {
+            of: Family::SphericalRoller,
+            effect: "aligns itself too, but barrel-shaped rollers run slower and need more load than balls",
+            source: "published type descriptions",
+        }],
+        aligns_itself: true,
+        along_axis: AlongAxis::BothWays,
+        floats_on_its_seat: true,
+        carries: Carries::MostlyAcross,
+        on_shaft: OnShaft::OwnRing,
+        in_sets: InSets::Alone,
+        has_contact_angles: false,
+        closed: MadeClosed::Often,
+        has_tapered_bores: true,
+        has_seal_forms: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[],
+            kind: Some(KindWord::Ball),
+            word_before_size: None,
+            is_size_told: true,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench { share: None },

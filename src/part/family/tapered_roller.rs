@@ -1,6 +1,10 @@
 //! Tapered roller bearing, cone and cup together (ISO 355).
 
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, KindWord, Listed, MadeClosed, OnShaft, OtherWidth,
+    Pressure,
+};
+use super::facts::{Asked, Bench, Facts, Marks, Rolling, Shape};
 use super::{Dimension as D, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
@@ -23,6 +27,28 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
+        most_spacer_mm: 0.0,
+        has_diameter_class: false,
+        instead: &[],
+        aligns_itself: false,
+        along_axis: AlongAxis::OneWay,
+        floats_on_its_seat: false,
+        carries: Carries::Across,
+        on_shaft: OnShaft::OwnRing,
+        in_sets: InSets::Pairs,
+        has_contact_angles: false,
+        closed: MadeClosed::Sometimes,
+        has_tapered_bores: false,
+        has_seal_forms: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[],
+            kind: Some(KindWord::Roller),
+            word_before_size: None,
+            is_size_told: true,
+            has_two_numbers: true,
+        },
     },
 
     bench: Bench { share: Some(0.05) },
