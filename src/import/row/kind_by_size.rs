@@ -12,6 +12,7 @@ use crate::standard;
 
 use super::printed_size::lengths_in;
 use super::reader::RowReader;
+use super::size_beside::two_sizes;
 use crate::language::in_backticks;
 
 /// Pieces of words, folded, and what rolls in the bearings that they leave.
@@ -34,7 +35,13 @@ pub fn family_by_size(row: &mut RowReader<'_, '_>, description: Option<&str>) ->
     if !names_bearings(text) || names_another_thing(text) {
         return None;
     }
-    let printed = lengths_in(text, LENGTHS, row.table.unit)?;
+    let unit = row.table.unit;
+    if let Some((one, other)) = two_sizes(text, LENGTHS, unit) {
+        let problem = Problem::TwoNumbers { one, other };
+        row.issue(Severity::Doubtful, Some(Field::Description), problem);
+        return None;
+    }
+    let printed = lengths_in(text, LENGTHS, unit)?;
     let [Some(bore), Some(outside), Some(width), None] = printed else {
         return None;
     };

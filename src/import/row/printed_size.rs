@@ -218,20 +218,32 @@ pub fn size_in(text: &str, family: Family, unit: LengthUnit) -> Option<Printed> 
 
 /// So many lengths in one word of a description, where exactly one word holds as many.
 pub fn lengths_in(text: &str, wanted: usize, unit: LengthUnit) -> Option<Printed> {
+    match &sizes_in(text, wanted, unit)[..] {
+        [(_, only)] => Some(*only),
+        _ => None,
+    }
+}
+
+/// Every word of a text that is a size of so many lengths, with the size.
+pub fn sizes_in(text: &str, wanted: usize, unit: LengthUnit) -> Vec<(String, Printed)> {
     let joined = with_mixed_joined(text)
         .replace(" x ", "x")
         .replace(" X ", "x")
         .replace(" × ", "x");
-    let mut found = joined
+    joined
         .split([' ', ';', '(', ')'])
         .map(|word| word.trim_matches([',', '.']).trim_start_matches('M'))
         .filter(|word| {
             word.starts_with(|c: char| c.is_ascii_digit()) && word.contains(['x', 'X', '×', '*'])
         })
-        .filter_map(|word| read_size(word, unit).ok())
-        .filter(|lengths| lengths.len() == wanted);
-    let first = found.next()?;
-    found.next().is_none().then(|| in_slots(&first))
+        .filter_map(|word| Some((word.to_owned(), size_of_word(word, wanted, unit)?)))
+        .collect()
+}
+
+/// The size that a word is, if it has so many lengths.
+pub fn size_of_word(word: &str, wanted: usize, unit: LengthUnit) -> Option<Printed> {
+    let lengths = read_size(word, unit).ok()?;
+    (lengths.len() == wanted).then(|| in_slots(&lengths))
 }
 
 /// A text in which a whole number and the inch fraction behind it are one word: `3/8 x 1 1/2` has `1-1/2`.

@@ -3,9 +3,8 @@
 use crate::import::cell::Cell;
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
-use crate::import::other_thing::{is_mention, names_another_thing};
 use crate::part::designation::Designation;
-use crate::part::{Dimension, Family, FitClass, SizeKey};
+use crate::part::{Family, FitClass, SizeKey};
 use crate::record::{SIZE_PRINTED, TableKind};
 use crate::standard::{self, Joined};
 use crate::units::{LengthUnit, ReadLength};
@@ -13,7 +12,7 @@ use crate::units::{LengthUnit, ReadLength};
 use super::context::ReadColumn;
 use super::printed_size::{Printed, contradicts, dimensions, is_rounded, length, show, size_in};
 use super::reader::RowReader;
-use super::remark::names_place;
+use super::size_beside::{cone_and_cup, other_size, two_sizes};
 use super::traits::closed_as;
 
 /// A size with how it differs from what was printed.
@@ -55,11 +54,14 @@ pub fn size(
         notes.push("size read from the description".to_owned());
         printed = found;
     }
-    if printed.iter().all(Option::is_none)
-        && let Some(standard) = &of_designation
-        && let Some(other) = other_size(row, description, standard)
-    {
-        printed = other;
+    if printed.iter().all(Option::is_none) {
+        match (&of_designation, description) {
+            (Some(standard), Some(text)) => {
+                printed = other_size(text, standard, row.table.unit).unwrap_or(printed);
+            }
+            (None, Some(text)) => tell_two_sizes(row, family, text),
+            (_, None) => {}
+        }
     }
     let (size, mut notes) = match parsed.zip(of_designation) {
         Some((parsed, standard)) => by_designation(row, &printed, parsed, standard, notes),
@@ -73,40 +75,13 @@ pub fn size(
     (size, notes)
 }
 
-/// A size in the words beside a designation that is not the one the designation names: `6308`, described as `45x100x25`.
-///
-/// Of bearings and lip seals in whole figures only: O-rings are also called by their nominal inches.
-fn other_size(
-    row: &mut RowReader<'_, '_>,
-    description: Option<&str>,
-    standard: &SizeKey,
-) -> Option<Printed> {
-    let family = standard.family();
-    let is_named = row.text_of(Field::Designation).is_some();
-    let is_told = family.facts().exchange.listed.is_size_told;
-    let text = description
-        .filter(|text| is_named && is_told && !text.contains('/') && !names_another_thing(text))?;
-    // `62,5` is one figure.
-    let pieces = text.split(';').flat_map(|part| part.split(", "));
-    let of_part: Vec<String> = pieces
-        .map(before_mention)
-        .filter(|piece| !piece.split_whitespace().any(names_place))
-        .collect();
-    let found = size_in(&of_part.join(" "), family, row.table.unit)?;
-    let mut sure = found;
-    // B of a tapered roller bearing is told as often as T.
-    if let Some(at) = cone_and_cup(family) {
-        sure[at] = None;
+/// Says that a text names two sizes of a family.
+fn tell_two_sizes(row: &mut RowReader<'_, '_>, family: Family, text: &str) {
+    let count = family.key_dimensions().len();
+    if let Some((one, other)) = two_sizes(text, count, row.table.unit).filter(|_| count > 1) {
+        let problem = Problem::TwoNumbers { one, other };
+        row.issue(Severity::Doubtful, Some(Field::Description), problem);
     }
-    contradicts(&sure, standard).then_some(found)
-}
-
-/// The words of a text before the first that says what a part goes with.
-fn before_mention(text: &str) -> String {
-    let words: Vec<&str> = text.split_whitespace().collect();
-    let is_mention = |at: &usize| is_mention(words[*at], words.get(at + 1).copied());
-    let end = (0..words.len()).find(is_mention).unwrap_or(words.len());
-    words[..end].join(" ")
 }
 
 /// True for a size of the tables that nothing confirms but what suppliers print.
@@ -258,12 +233,6 @@ fn printed_in(row: &RowReader<'_, '_>) -> Option<Field> {
 fn is_cone_width_only(row: &mut RowReader<'_, '_>, family: Family, printed: &Printed) -> bool {
     cone_and_cup(family).is_some_and(|at| printed[at].is_none())
         && row.text_of(Field::Width).is_some()
-}
-
-/// The place of T, the width of cone and cup together, among the key dimensions of a family.
-fn cone_and_cup(family: Family) -> Option<usize> {
-    let mut key = family.key_dimensions().iter();
-    key.position(|dimension| *dimension == Dimension::AssembledWidth)
 }
 
 /// A width beside the designation of a tapered roller bearing.
