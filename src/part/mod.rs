@@ -12,7 +12,8 @@ mod traits;
 mod word_map;
 
 pub(crate) use family::{
-    AlongAxis, Carries, InSets, KindWord, MadeClosed, OnShaft, OtherWidth, Pressure,
+    AlongAxis, Band, Carries, ClosedWidth, HousingBand, InSets, KindWord, MadeClosed, Measured,
+    OnShaft, OtherWidth, Pressure, Rings, RoomLeft, ShaftBand, Span, Spans,
 };
 pub use family::{Dimension, Family, PartClass};
 pub use name::NameKey;
