@@ -12,8 +12,9 @@ mod traits;
 mod word_map;
 
 pub(crate) use family::{
-    Band, ClosedWidth, HousingBand, Measured, NamedBy, OtherWidth, Rings, RoomLeft, ShaftBand,
-    Span, Spans, StaticLoad, Teardown, Unmarked, Which,
+    AlongAxis, Band, Carries, ClosedWidth, HousingBand, InSets, KindWord, MadeClosed, Measured,
+    NamedBy, OnShaft, OtherWidth, Pressure, Rings, RoomLeft, ShaftBand, Span, Spans, StaticLoad,
+    Teardown, Unmarked, Which,
 };
 pub use family::{Dimension, Family, PartClass};
 pub use name::NameKey;

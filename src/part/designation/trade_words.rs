@@ -51,7 +51,7 @@ const SNAP_RING: &str = "snap ring fitted (NR)";
 const INSULATED: &str = "current insulated";
 
 /// Words in lower case, blanks for hyphens, and what they say. Common practice and the terms of ISO 5593 and ISO 6194-1.
-const WORDS: [(&str, Said); 136] = [
+const WORDS: [(&str, Said); 140] = [
     ("inner ring", Said::Half(Half::Inner)),
     ("inner race", Said::Half(Half::Inner)),
     ("shaft washer", Said::Half(Half::Inner)),
@@ -103,6 +103,8 @@ const WORDS: [(&str, Said); 136] = [
     ("nichtrostend", Said::Variant("stainless")),
     ("edelstahl", Said::Variant("stainless")),
     ("inox", Said::Variant("stainless")),
+    ("v2a", Said::Variant("stainless")),
+    ("v4a", Said::Variant("stainless")),
     ("ss", Said::Variant("stainless")),
     ("back to back", Said::Arrangement("DB")),
     ("o anordnung", Said::Arrangement("DB")),
@@ -118,12 +120,14 @@ const WORDS: [(&str, Said); 136] = [
     ("electrically insulated", Said::Variant(INSULATED)),
     ("insulated", Said::Variant(INSULATED)),
     ("stromisoliert", Said::Variant(INSULATED)),
+    ("isoliert", Said::Variant(INSULATED)),
     ("hybrid", Said::Variant("hybrid")),
     ("ceramic balls", Said::Variant("hybrid")),
     ("ceramic", Said::Variant("hybrid")),
     ("keramikkugeln", Said::Variant("hybrid")),
     ("food grade", Said::Variant("food-grade grease")),
     ("food grade grease", Said::Variant("food-grade grease")),
+    ("lebensmittelfett", Said::Variant("food-grade grease")),
     ("filling slot", Said::Variant("filling slot")),
     ("with filling slot", Said::Variant("filling slot")),
     ("mit füllnut", Said::Variant("filling slot")),

@@ -4,7 +4,11 @@ use super::bench::{
     Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     Unsound, Words,
 };
-use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
+    OtherWidth, Pressure,
+};
+use super::facts::{Asked, Facts, Shape};
 use super::marks::{Marks, NamedBy, Unmarked, Which};
 use super::rolling::{BALLS, Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -64,6 +68,32 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
+        most_spacer_mm: 10.0,
+        has_diameter_class: false,
+        instead: &[Instead {
+            of: Family::DeepGrooveBall,
+            effect: "cannot be preloaded as half of a pair",
+            source: "published type descriptions",
+        }],
+        aligns_itself: false,
+        along_axis: AlongAxis::ByArrangement,
+        floats_on_its_seat: false,
+        carries: Carries::Across,
+        on_shaft: OnShaft::OwnRing,
+        in_sets: InSets::Sets,
+        has_contact_angles: true,
+        closed: MadeClosed::Often,
+        has_tapered_bores: false,
+        has_seal_forms: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[],
+            kind: Some(KindWord::Ball),
+            word_before_size: None,
+            is_size_told: true,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {

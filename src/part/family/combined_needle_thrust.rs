@@ -4,7 +4,10 @@ use super::bench::{
     Bench, CLOSED_KIND, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     UNDER_NEEDLES, Unsound, Words, span,
 };
-use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
+};
+use super::facts::{Asked, Facts, Shape};
 use super::marks::{Marks, NamedBy, Which};
 use super::rolling::{ROLLERS, Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -54,6 +57,35 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
+        most_spacer_mm: 0.0,
+        has_diameter_class: false,
+        instead: &[],
+        aligns_itself: false,
+        along_axis: AlongAxis::Untold,
+        floats_on_its_seat: false,
+        carries: Carries::Across,
+        // Those with a needle and an angular contact part come with an inner ring (DIN 5429-2); those with a thrust ball part have
+        // none (DIN 5429-1).
+        on_shaft: OnShaft::RacewayUnless("needle roller and angular contact ball"),
+        in_sets: InSets::Alone,
+        has_contact_angles: false,
+        closed: MadeClosed::Seldom,
+        has_tapered_bores: false,
+        has_seal_forms: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[
+                Family::ThrustBall,
+                Family::ThrustNeedle,
+                Family::NeedleRoller,
+                Family::AngularContactBall,
+            ],
+            kind: None,
+            word_before_size: None,
+            is_size_told: true,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {

@@ -4,7 +4,11 @@ use super::bench::{
     Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     Unsound, Words,
 };
-use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
+    OtherWidth, Pressure,
+};
+use super::facts::{Asked, Facts, Shape};
 use super::marks::{INCREASED_CAPACITY, Marks, NamedBy, TAPER_12, Unmarked, Which};
 use super::rolling::{ROLLERS, Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -55,6 +59,39 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
+        most_spacer_mm: 10.0,
+        has_diameter_class: false,
+        instead: &[
+            Instead {
+                of: Family::DeepGrooveBall,
+                effect: "balls carry far less than cylindrical rollers of one size",
+                source: "published type descriptions",
+            },
+            Instead {
+                of: Family::AngularContactBall,
+                effect: "balls carry far less than cylindrical rollers of one size",
+                source: "published type descriptions",
+            },
+        ],
+        aligns_itself: false,
+        along_axis: AlongAxis::ByRibs,
+        floats_on_its_seat: false,
+        carries: Carries::Across,
+        on_shaft: OnShaft::OwnRing,
+        in_sets: InSets::Alone,
+        has_contact_angles: false,
+        closed: MadeClosed::Sometimes,
+        has_tapered_bores: true,
+        has_seal_forms: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[],
+            kind: Some(KindWord::Roller),
+            word_before_size: None,
+            is_size_told: true,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {

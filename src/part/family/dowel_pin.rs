@@ -3,7 +3,10 @@
 use super::bench::{
     Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
-use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
+};
+use super::facts::{Asked, Facts, Shape};
 use super::marks::{Marks, NamedBy};
 use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -47,6 +50,28 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
+        most_spacer_mm: 0.0,
+        has_diameter_class: true,
+        instead: &[],
+        aligns_itself: false,
+        along_axis: AlongAxis::Untold,
+        floats_on_its_seat: false,
+        carries: Carries::Nothing,
+        on_shaft: OnShaft::Nothing,
+        in_sets: InSets::Alone,
+        has_contact_angles: false,
+        closed: MadeClosed::Never,
+        has_tapered_bores: false,
+        has_seal_forms: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[],
+            kind: None,
+            word_before_size: None,
+            is_size_told: false,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {

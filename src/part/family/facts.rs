@@ -4,6 +4,7 @@
 //! family *does* (how its width may differ, how it wears), which several families may have in common.
 
 pub(crate) use super::bench::Bench;
+use super::exchange::Exchange;
 use super::marks::Marks;
 use super::rolling::Rolling;
 use super::teardown::Teardown;
@@ -57,26 +58,6 @@ pub(crate) struct Shape {
     pub(crate) grid_with: Family,
     /// Places in the key of the dimensions that the grid is by: of four one is in no grid.
     pub(crate) grid_places: [usize; 3],
-}
-
-/// What may take the place of a part of a family.
-#[derive(Debug)]
-pub(crate) struct Exchange {
-    /// What a part of another width, or a ring of another section, may do.
-    pub(crate) other_width: OtherWidth,
-}
-
-/// What a part may do that has the diameters of another and not its width.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum OtherWidth {
-    /// Nothing: it is another size.
-    Never,
-    /// Stand in with a spacer, where it is narrower.
-    Spacer,
-    /// Stand in where the bore is deep enough.
-    InBore,
-    /// Stand in where the gland holds either ring.
-    Gland,
 }
 
 /// What people call a family.

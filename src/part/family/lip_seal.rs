@@ -4,7 +4,10 @@ use super::bench::{
     Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
     span,
 };
-use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
+};
+use super::facts::{Asked, Facts, Shape};
 use super::marks::{Marks, NamedBy};
 use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -60,6 +63,29 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::InBore,
+        most_spacer_mm: 0.0,
+        has_diameter_class: false,
+        instead: &[],
+        aligns_itself: false,
+        along_axis: AlongAxis::Untold,
+        floats_on_its_seat: false,
+        carries: Carries::Nothing,
+        on_shaft: OnShaft::Lip,
+        in_sets: InSets::Alone,
+        has_contact_angles: false,
+        closed: MadeClosed::Never,
+        has_tapered_bores: false,
+        has_seal_forms: true,
+        is_of_elastomer: true,
+        // Lip seals of DIN 3760 stand about this.
+        pressure: Pressure::OnLip { most_bar: 0.3 },
+        listed: Listed {
+            genera: &[],
+            kind: None,
+            word_before_size: Some("OIL SEAL"),
+            is_size_told: true,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {

@@ -18,6 +18,7 @@ mod cylindrical_roller;
 mod deep_groove_ball;
 mod dowel_pin;
 mod drawn_cup_needle;
+mod exchange;
 mod facts;
 mod lip_seal;
 mod lock_nut;
@@ -40,7 +41,10 @@ use std::fmt;
 pub(crate) use bench::{
     Band, ClosedWidth, HousingBand, Measured, Rings, RoomLeft, ShaftBand, Span, Spans,
 };
-pub(crate) use facts::{Facts, OtherWidth};
+pub(crate) use exchange::{
+    AlongAxis, Carries, InSets, KindWord, MadeClosed, OnShaft, OtherWidth, Pressure,
+};
+pub(crate) use facts::Facts;
 pub(crate) use marks::{NamedBy, Unmarked, Which};
 pub(crate) use rolling::StaticLoad;
 pub(crate) use teardown::Teardown;

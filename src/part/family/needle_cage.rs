@@ -4,7 +4,11 @@ use super::bench::{
     Band, Bench, CLOSED_KIND, HousingBand, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft,
     ShaftBand, Spans, Told, UNDER_NEEDLES, Unsound, Words,
 };
-use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
+    Pressure,
+};
+use super::facts::{Asked, Facts, Shape};
 use super::marks::{Marks, NamedBy, Which};
 use super::rolling::{ROLLERS, Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -54,6 +58,32 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
+        most_spacer_mm: 0.0,
+        has_diameter_class: false,
+        instead: &[Instead {
+            of: Family::DrawnCupNeedle,
+            effect: "a drawn cup needs a press seat in the housing, not a raceway",
+            source: "ISO 3030 and ISO 3245, published tables",
+        }],
+        aligns_itself: false,
+        along_axis: AlongAxis::Nothing,
+        floats_on_its_seat: false,
+        carries: Carries::Across,
+        on_shaft: OnShaft::Raceway,
+        in_sets: InSets::Alone,
+        has_contact_angles: false,
+        closed: MadeClosed::Never,
+        has_tapered_bores: false,
+        has_seal_forms: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[Family::NeedleRoller],
+            kind: None,
+            word_before_size: None,
+            is_size_told: true,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {

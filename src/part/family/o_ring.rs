@@ -4,7 +4,10 @@ use super::bench::{
     Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
     span,
 };
-use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
+};
+use super::facts::{Asked, Facts, Shape};
 use super::marks::{Marks, NamedBy};
 use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -53,6 +56,28 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Gland,
+        most_spacer_mm: 0.0,
+        has_diameter_class: false,
+        instead: &[],
+        aligns_itself: false,
+        along_axis: AlongAxis::Untold,
+        floats_on_its_seat: false,
+        carries: Carries::Nothing,
+        on_shaft: OnShaft::Nothing,
+        in_sets: InSets::Alone,
+        has_contact_angles: false,
+        closed: MadeClosed::Never,
+        has_tapered_bores: false,
+        has_seal_forms: false,
+        is_of_elastomer: true,
+        pressure: Pressure::IntoGap,
+        listed: Listed {
+            genera: &[],
+            kind: None,
+            word_before_size: Some("O-RING"),
+            is_size_told: false,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {

@@ -4,7 +4,11 @@ use super::bench::{
     Band, Bench, ClosedWidth, InchRings, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft,
     Spans, Told, Unsound, Words,
 };
-use super::facts::{Asked, Exchange, Facts, OtherWidth, Shape};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, KindWord, Listed, MadeClosed, OnShaft, OtherWidth,
+    Pressure,
+};
+use super::facts::{Asked, Facts, Shape};
 use super::marks::{Marks, NamedBy, PAIRS, Unmarked, Which};
 use super::rolling::{ROLLERS, Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -55,6 +59,28 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
+        most_spacer_mm: 0.0,
+        has_diameter_class: false,
+        instead: &[],
+        aligns_itself: false,
+        along_axis: AlongAxis::OneWay,
+        floats_on_its_seat: false,
+        carries: Carries::Across,
+        on_shaft: OnShaft::OwnRing,
+        in_sets: InSets::Pairs,
+        has_contact_angles: false,
+        closed: MadeClosed::Sometimes,
+        has_tapered_bores: false,
+        has_seal_forms: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[],
+            kind: Some(KindWord::Roller),
+            word_before_size: None,
+            is_size_told: true,
+            has_two_numbers: true,
+        },
     },
 
     bench: Bench {
