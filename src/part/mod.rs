@@ -12,9 +12,10 @@ mod traits;
 mod word_map;
 
 pub(crate) use family::{
-    AlongAxis, Band, Carries, ClosedWidth, HousingBand, InSets, KindWord, MadeClosed, Measured,
-    NamedBy, OnShaft, OtherWidth, Pressure, Rings, RoomLeft, ShaftBand, Span, Spans, StaticLoad,
-    Teardown, Unmarked, Which,
+    AlongAxis, Band, Carries, ClassBeside, ClosedWidth, Element, FormFigures, HousingBand, InSets,
+    KindWord, MadeClosed, Measured, NamedBy, OnShaft, OtherWidth, PartKind, Pressure, RingAway,
+    Rings, RoomLeft, ShaftBand, Span, Spans, StandardSays, StaticLoad, Teardown, Unmarked, Way,
+    Which,
 };
 pub use family::{Dimension, Family, PartClass};
 pub use name::NameKey;

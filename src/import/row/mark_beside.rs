@@ -208,7 +208,7 @@ fn closing_mark(piece: &Piece<'_>, at: usize, family: Family) -> Option<&'static
 
 /// A contact angle at a place, with how many words tell it, of a family that is made with several.
 fn angle(piece: &Piece<'_>, at: usize, family: Family) -> Option<(usize, ContactAngle)> {
-    if !family.facts().exchange.has_contact_angles {
+    if !family.facts().marks.has_angles() {
         return None;
     }
     let is = |list: &[&str], at: usize| piece.lower(at).is_some_and(|word| list.contains(&word));

@@ -81,7 +81,7 @@ impl OfSeal {
     pub(super) const fn is_of(self, family: Family) -> bool {
         match self {
             Self::Hardness(_) | Self::Elastomer(_) | Self::Covered => true,
-            Self::Form(_) => family.facts().exchange.has_seal_forms,
+            Self::Form(_) => family.facts().marks.has_seal_forms,
             Self::Turns { .. } => family.facts().exchange.has_lip(),
         }
     }

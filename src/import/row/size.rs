@@ -296,7 +296,7 @@ fn no_family(row: &mut RowReader<'_, '_>) {
 
 /// The class of a pin's diameter is part of its key.
 fn with_fit(row: &mut RowReader<'_, '_>, size: SizeKey) -> SizeKey {
-    if !size.family().facts().exchange.has_diameter_class {
+    if !size.family().facts().marks.has_class() {
         return size;
     }
     let Some(text) = row.text(Field::FitClass) else {

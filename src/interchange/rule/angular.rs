@@ -13,7 +13,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     if !family.is_radial_bearing() {
         return;
     }
-    if family.facts().exchange.has_contact_angles {
+    if family.facts().marks.has_angles() {
         angle(want, have, findings);
     }
     let (wanted, at_hand) = (&want.traits, &have.traits);

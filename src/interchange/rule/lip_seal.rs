@@ -75,7 +75,7 @@ fn judge_lip_alone(want: &Subject, have: &Subject, findings: &mut Findings) {
 
 /// Compares the forms of lip seals.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
-    let has_forms = (want.family).is_some_and(|family| family.facts().exchange.has_seal_forms);
+    let has_forms = (want.family).is_some_and(|family| family.facts().marks.has_seal_forms);
     if !has_forms || have.family != want.family {
         return;
     }

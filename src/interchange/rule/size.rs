@@ -28,7 +28,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         findings.unknown("the size of one of the two is not known");
         return;
     };
-    let is_pin = wanted.family().facts().exchange.has_diameter_class;
+    let is_pin = wanted.family().facts().marks.has_class();
     if is_pin && wanted.without_fit() == at_hand.without_fit() {
         hardness_of_pin(want, have, findings);
     }

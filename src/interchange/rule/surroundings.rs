@@ -78,7 +78,7 @@ fn dirt((want, have): (&Subject, &Subject), family: Family, findings: &mut Findi
         bearing_in_dirt(want, have, findings);
         return;
     }
-    if !family.facts().exchange.has_seal_forms {
+    if !family.facts().marks.has_seal_forms {
         return;
     }
     findings.looks_at(Need::Dirt);

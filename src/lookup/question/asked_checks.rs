@@ -1,8 +1,8 @@
 //! Words that ask for what a check of its own works out: the spacer and preload of a set, life, static safety. A question
 //! answers none of these from nominal or calliper figures; it says what to measure, and which command works it out.
 
-use super::Question;
 use super::figure::is_figure;
+use super::{Question, need_words};
 use crate::engineering::spacer_first;
 use crate::part::{Family, PartClass};
 use crate::standard;
@@ -143,7 +143,7 @@ pub(super) fn of_preload(text: &str) -> Option<Question> {
     question.designation.as_ref()?;
     let is_set = question.traits.arrangement.is_some();
     let is_preloaded = match question.family? {
-        Family::AngularContactBall | Family::TaperedRoller => true,
+        family if need_words::is_set(family) => true,
         family => is_set && family.is_radial_bearing(),
     };
     if !is_preloaded {

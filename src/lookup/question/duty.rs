@@ -7,8 +7,8 @@ use super::{
     Question, contrary, letters, named_duty, need_words, place_words, quantity, speed,
     standard_name, tidy,
 };
+use crate::part::ContactAngle;
 use crate::part::designation::elastomer;
-use crate::part::{ContactAngle, Family};
 
 /// Units of loads; a bare `N` is a mark of bearings too.
 pub(super) const LOAD_UNITS: [&str; 9] = [
@@ -652,7 +652,7 @@ impl Duty {
         if let Some(degrees) = self.angle_degrees {
             let known = question.traits.contact_angle;
             let is_of = match question.family {
-                Some(family) => family == Family::AngularContactBall,
+                Some(family) => family.facts().marks.has_angles(),
                 None => question.families.is_empty(),
             };
             match known.filter(|known| known.0 != degrees) {

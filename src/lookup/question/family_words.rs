@@ -1,66 +1,17 @@
 //! Words of the names of families: one is swallowed only where it names the part that the question is for.
 
+use std::sync::LazyLock;
+
 use super::Question;
 use crate::import::family_in;
-use crate::part::{Family, PartClass};
+use crate::part::{Element, Family, PartKind, Way, WordMap};
 
 /// True for the families whose name a word may belong to.
 type Names = fn(Family) -> bool;
 
-const fn has_balls(family: Family) -> bool {
-    use Family as F;
-    matches!(
-        family,
-        F::DeepGrooveBall
-            | F::AngularContactBall
-            | F::SelfAligningBall
-            | F::ThrustBall
-            | F::CombinedNeedleThrust
-    )
-}
-
-const fn has_needles(family: Family) -> bool {
-    use Family as F;
-    matches!(
-        family,
-        F::NeedleRoller
-            | F::NeedleRollerNoInnerRing
-            | F::DrawnCupNeedle
-            | F::NeedleCage
-            | F::ThrustNeedle
-            | F::CombinedNeedleThrust
-    )
-}
-
-const fn has_rollers(family: Family) -> bool {
-    use Family as F;
-    let is_roller = matches!(
-        family,
-        F::CylindricalRoller | F::TaperedRoller | F::SphericalRoller
-    );
-    is_roller || has_needles(family)
-}
-
-/// True for the bearings that carry load along the shaft.
-pub(super) const fn is_thrust(family: Family) -> bool {
-    use Family as F;
-    matches!(
-        family,
-        F::ThrustBall | F::ThrustNeedle | F::CombinedNeedleThrust
-    )
-}
-
-const fn is_ring(family: Family) -> bool {
-    use Family as F;
-    matches!(family, F::ShaftRetainingRing | F::BoreRetainingRing)
-}
-
-fn is_bearing(family: Family) -> bool {
-    family.class() == PartClass::Bearings
-}
-
-/// Words in lower case and the families they name. Terms of ISO 5593, ISO 6194-1, ISO 3601-1, DIN 471, DIN 981 and ISO 2338.
-const WORDS: [(&[&str], Names); 22] = [
+/// Words in lower case that follow from what a family is, and the families they name; what is a family's own is among its facts.
+/// Terms of ISO 5593 and ISO 6194-1.
+const GENERAL: [(&[&str], Names); 6] = [
     (
         &[
             "bearings",
@@ -71,7 +22,7 @@ const WORDS: [(&[&str], Names); 22] = [
             "cuscinetto",
             "rolamento",
         ],
-        is_bearing,
+        |family| family.is_of(PartKind::Bearing),
     ),
     (
         &[
@@ -84,8 +35,9 @@ const WORDS: [(&[&str], Names); 22] = [
             "esferas",
             "kulkowe",
         ],
-        has_balls,
+        |family| family.rolls_on(Element::Balls),
     ),
+    // A needle is a roller too.
     (
         &[
             "rollers",
@@ -97,7 +49,7 @@ const WORDS: [(&[&str], Names); 22] = [
             "rolos",
             "wałeczkowe",
         ],
-        has_rollers,
+        |family| family.rolls_on(Element::Rollers) || family.rolls_on(Element::Needles),
     ),
     (
         &[
@@ -111,125 +63,45 @@ const WORDS: [(&[&str], Names); 22] = [
             "agulhas",
             "igiełkowe",
         ],
-        has_needles,
+        |family| family.rolls_on(Element::Needles),
     ),
-    (&["deep", "dgbb", "rillenkugellager"], |family| {
-        family == Family::DeepGrooveBall
-    }),
-    (&["groove"], |family| {
-        matches!(family, Family::DeepGrooveBall | Family::ORing) || is_ring(family)
-    }),
-    (&["angular", "contact"], |family| {
-        matches!(
-            family,
-            Family::AngularContactBall | Family::CombinedNeedleThrust
-        )
-    }),
-    (&["self-aligning", "aligning"], |family| {
-        matches!(family, Family::SelfAligningBall | Family::SphericalRoller)
-    }),
-    (
-        &[
-            "tapered",
-            "taper",
-            "kegelrollenlager",
-            "conique",
-            "coniques",
-        ],
-        |family| family == Family::TaperedRoller,
-    ),
-    (&["cylindrical", "cylindriques"], |family| {
-        matches!(family, Family::CylindricalRoller | Family::DowelPin)
-    }),
-    (&["spherical", "barrel", "barrel-shaped"], |family| {
-        family == Family::SphericalRoller
-    }),
-    (&["drawn"], |family| family == Family::DrawnCupNeedle),
-    (&["cup"], |family| {
-        matches!(family, Family::DrawnCupNeedle | Family::TaperedRoller)
-    }),
-    (&["cage", "assembly"], |family| {
-        matches!(family, Family::NeedleCage | Family::ThrustNeedle)
-    }),
     (
         &["thrust", "axial", "axiallager", "axialkugellager", "butée"],
-        is_thrust,
+        Family::is_along_shaft,
     ),
-    (&["combined"], |family| {
-        family == Family::CombinedNeedleThrust
-    }),
-    (&["oil", "rotary", "wellendichtring"], |family| {
-        family == Family::LipSeal
-    }),
     // Radial bearings and radial shaft seals.
     (&["radial"], |family| {
-        family == Family::LipSeal || is_bearing(family) && !is_thrust(family)
+        family.facts().asked.way == Some(Way::Across)
     }),
-    (
-        &["o-ring", "oring", "o-rings", "orings", "torique", "o"],
-        |family| family == Family::ORing,
-    ),
-    (
-        &[
-            "circlip",
-            "circlips",
-            "retaining",
-            "sicherungsring",
-            "snap",
-            "anneau",
-            "segment",
-            "d'arrêt",
-            "élastique",
-            "anillo",
-            "seguridad",
-            "retención",
-            "elástico",
-            "internal",
-            "external",
-            "int",
-            "ext",
-        ],
-        is_ring,
-    ),
-    (
-        &[
-            "lock",
-            "locknut",
-            "nut",
-            "nuts",
-            "mutter",
-            "nutmutter",
-            "wellenmutter",
-        ],
-        |family| family == Family::LockNut,
-    ),
-    (
-        &[
-            "dowel",
-            "dowels",
-            "pin",
-            "pins",
-            "parallel",
-            "zylinderstift",
-            "goupille",
-        ],
-        |family| family == Family::DowelPin,
-    ),
 ];
+
+/// A family's place in a set of them.
+const fn bit(family: Family) -> u32 {
+    1 << family as u32
+}
+
+const _: () = assert!(Family::ALL.len() <= u32::BITS as usize);
+
+/// Words of names, with the families they name.
+static NAMES: LazyLock<WordMap<u32>> = LazyLock::new(|| {
+    WordMap::of_lists(Family::ALL.into_iter().flat_map(|family| {
+        let is_of = move |(_, names): &(&[&str], Names)| names(family);
+        let general = GENERAL.into_iter().filter(is_of);
+        let own = family.facts().asked.words;
+        let words = general.flat_map(|(words, _)| words).chain(own);
+        words.map(move |word| (bit(family), *word))
+    }))
+});
 
 /// True for a word of a name, so that it is not taken for a suffix.
 pub(super) fn is_one(lower: &str) -> bool {
-    WORDS.iter().any(|(words, _)| words.contains(&lower))
+    NAMES.has(lower)
 }
 
 /// True where a word in lower case belongs to the name of a family.
 pub(super) fn names(lower: &str, family: Family) -> bool {
-    let is_word = WORDS
-        .iter()
-        .any(|(words, names)| words.contains(&lower) && names(family));
-    is_word
-        || lower == "rings" && (is_ring(family) || family == Family::ORing)
-        || family_in(lower) == Some(family)
+    let is_word = NAMES.get(lower).is_some_and(|of| of & bit(family) != 0);
+    is_word || family.facts().asked.loose_words.contains(&lower) || family_in(lower) == Some(family)
 }
 
 /// True where a word belongs to the name of the part that the question is for, or of a kind of part that it leaves open.
@@ -305,9 +177,34 @@ mod tests {
 
     #[test]
     fn every_word_names_some_family() {
-        for (words, names) in WORDS {
-            assert!(Family::ALL.into_iter().any(names), "{words:?}");
+        for (words, is_of) in GENERAL {
+            assert!(Family::ALL.into_iter().any(is_of), "{words:?}");
             assert!(words.iter().all(|word| is_one(word)));
         }
+        for family in Family::ALL {
+            for word in family.facts().asked.words {
+                assert!(is_one(word) && names(word, family), "{family}: {word}");
+            }
+        }
+    }
+
+    /// ISO 5593: needle rollers are rollers, the axial load of a bearing goes along its shaft; ISO 6194-1 is of radial shaft seals.
+    #[test]
+    fn words_for_elements_and_ways_are_of_every_family_that_has_them() {
+        for (word, named, other) in [
+            ("rollers", Family::DrawnCupNeedle, Family::ThrustBall),
+            ("needles", Family::ThrustNeedle, Family::CylindricalRoller),
+            ("balls", Family::ThrustBall, Family::NeedleCage),
+            ("axial", Family::ThrustNeedle, Family::NeedleRoller),
+            ("radial", Family::LipSeal, Family::ThrustBall),
+            ("bearings", Family::CombinedNeedleThrust, Family::LockNut),
+            ("cylindrical", Family::DowelPin, Family::TaperedRoller),
+            ("rings", Family::ORing, Family::LipSeal),
+        ] {
+            assert!(names(word, named), "{word}: {named}");
+            assert!(!names(word, other), "{word}: {other}");
+        }
+        // `rings` behind a number may be of anything.
+        assert!(!is_one("rings"));
     }
 }

@@ -8,7 +8,7 @@ use std::sync::LazyLock;
 
 use super::figure::is_figure;
 use super::plain::plain;
-use super::{Question, contrary, kind, vocabulary, without_table};
+use super::{Question, contrary, kind, short_words, without_table};
 use crate::import::family_in;
 use crate::part::designation::trade_words::{self, Said};
 use crate::part::designation::{Designation, closure_lists, closure_words};
@@ -167,7 +167,7 @@ fn may_be_bearing(text: &str) -> bool {
 }
 
 fn family_of(text: &str) -> Option<Family> {
-    family_in(text).or_else(|| vocabulary::short_family(text))
+    family_in(text).or_else(|| short_words::family_in_short(text))
 }
 
 fn is_bearing(family: Family) -> bool {

@@ -40,7 +40,8 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
         let designation = question.designation.as_ref();
         designation.and_then(|read| read.family)
     });
-    if family != Some(Family::ORing) {
+    let is_of_standard = |family: Family| family.facts().asked.standards.contains(&STANDARD);
+    if !family.is_some_and(is_of_standard) {
         return text.to_owned();
     }
     let words: Vec<&str> = text.split_whitespace().collect();

@@ -1,10 +1,10 @@
 //! Reads what was measured of an O-ring's groove: `groove floor 38.1 depth 2.87 width 4.6`, `groove 4.6 x 2.87`.
 
 use super::figure::is_size;
-use super::{Question, over_groove, vocabulary};
+use super::named_by_kind::has_section;
+use super::{Question, over_groove, short_words};
 use crate::import::family_in;
 use crate::limit::Duty;
-use crate::part::Family;
 use crate::units::{LengthUnit, read_size};
 
 /// Words that begin the description of a groove.
@@ -129,11 +129,11 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     let Some(begin) = begins.into_iter().flatten().min() else {
         return text.to_owned();
     };
-    let family = family_in(text).or_else(|| vocabulary::short_family(text));
+    let family = family_in(text).or_else(|| short_words::family_in_short(text));
     let has_568 = text.as_bytes().windows(3).any(|window| window == b"568");
     // Beside an own number the family is that of the shop's part.
-    let is_ring = [family, question.family].contains(&Some(Family::ORing))
-        || has_568 && text.to_uppercase().contains("AS568");
+    let mut families = [family, question.family].into_iter().flatten();
+    let is_ring = families.any(has_section) || has_568 && text.to_uppercase().contains("AS568");
     if !is_ring {
         return text.to_owned();
     }

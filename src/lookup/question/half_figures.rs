@@ -113,8 +113,7 @@ fn split(text: &str) -> Option<Split> {
 /// True where every dimension of a row agrees with what is readable of its figure, and a pin is as hard as its standard says.
 fn agrees(said: &Question, row: &StandardPart, pieces: &[&str]) -> bool {
     let hardness = said.traits.variants().find(|of| of.ends_with("hardened"));
-    let is_as_hard = row.size.family() != Family::DowelPin
-        || hardness.is_none_or(|hardness| row.traits.has_variant(hardness));
+    let is_as_hard = hardness.is_none_or(|hardness| row.traits.has_variant(hardness));
     let lengths: Vec<f64> = row
         .size
         .dimensions()

@@ -1,33 +1,9 @@
 //! Words that name a kind of part and no single family: a circlip for a shaft or a bore, a bearing of any type.
 
-use super::family_words;
 use super::figure::is_figure;
-use super::rolls_on::{self, Element};
+use super::rolls_on;
 use crate::part::designation::closure_words;
-use crate::part::{Closure, Family, PartClass};
-
-/// Retaining rings sit on a shaft or in a bore.
-const RINGS: [Family; 2] = [Family::ShaftRetainingRing, Family::BoreRetainingRing];
-/// Seals are read from their figures: two of an O-ring, three of a lip seal.
-const SEALS: [Family; 2] = [Family::LipSeal, Family::ORing];
-const BALLS: [Family; 4] = [
-    Family::DeepGrooveBall,
-    Family::AngularContactBall,
-    Family::SelfAligningBall,
-    Family::ThrustBall,
-];
-const ROLLERS: [Family; 3] = [
-    Family::CylindricalRoller,
-    Family::TaperedRoller,
-    Family::SphericalRoller,
-];
-
-const NEEDLES: [Family; 4] = [
-    Family::NeedleRoller,
-    Family::NeedleRollerNoInnerRing,
-    Family::DrawnCupNeedle,
-    Family::NeedleCage,
-];
+use crate::part::{Closure, Element, Family, PartKind as Kind};
 
 /// A word, the word before it that belongs to it (empty for none), and the kind.
 const WORDS: [(&str, &str, Kind); 43] = [
@@ -76,23 +52,12 @@ const WORDS: [(&str, &str, Kind); 43] = [
     ("dichtungen", "", Kind::Seal),
 ];
 
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Kind {
-    Ring,
-    Balls,
-    Rollers,
-    Needles,
-    Bearing,
-    Seal,
-}
-
-impl From<Element> for Kind {
-    fn from(element: Element) -> Self {
-        match element {
-            Element::Balls => Self::Balls,
-            Element::Rollers => Self::Rollers,
-            Element::Needles => Self::Needles,
-        }
+/// The kind of bearing that rolls on these.
+const fn rolling_on(element: Element) -> Kind {
+    match element {
+        Element::Balls => Kind::Balls,
+        Element::Rollers => Kind::Rollers,
+        Element::Needles => Kind::Needles,
     }
 }
 
@@ -119,14 +84,14 @@ pub(super) fn families_in(text: &str) -> Vec<Family> {
             return None;
         }
         let element = rolls_on::behind(&words, at).filter(|_| kind == Kind::Bearing);
-        let kind = element.map_or(kind, Kind::from);
+        let kind = element.map_or(kind, rolling_on);
         Some((kind, carries(&words, at)))
     });
     let Some((kind, carries)) = found else {
         return Vec::new();
     };
     let mut families = families_of(kind);
-    families.retain(|family| carries.is_none_or(|along| along == family_words::is_thrust(*family)));
+    families.retain(|family| carries.is_none_or(|along| along == family.is_along_shaft()));
     families
 }
 
@@ -189,24 +154,37 @@ fn carries(words: &[String], at: usize) -> Option<bool> {
     before.chain(behind).find_map(|word| way(word))
 }
 
-fn families_of(kind: Kind) -> Vec<Family> {
-    match kind {
-        Kind::Ring => RINGS.to_vec(),
-        Kind::Seal => SEALS.to_vec(),
-        Kind::Balls => BALLS.to_vec(),
-        Kind::Rollers => ROLLERS.to_vec(),
-        Kind::Needles => NEEDLES.to_vec(),
-        Kind::Bearing => Family::ALL
-            .into_iter()
-            .filter(|family| family.class() == PartClass::Bearings)
-            .collect(),
-    }
+/// The families of a kind, in their order.
+pub(super) fn families_of(kind: Kind) -> Vec<Family> {
+    let families = Family::ALL.into_iter();
+    families.filter(|family| family.is_of(kind)).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::lookup::Question;
+
+    /// Terms of ISO 5593: a ball bearing rolls on balls, a roller bearing on rollers that are no needles.
+    const BALLS: [Family; 4] = [
+        Family::DeepGrooveBall,
+        Family::AngularContactBall,
+        Family::SelfAligningBall,
+        Family::ThrustBall,
+    ];
+    const ROLLERS: [Family; 3] = [
+        Family::CylindricalRoller,
+        Family::TaperedRoller,
+        Family::SphericalRoller,
+    ];
+    const NEEDLES: [Family; 4] = [
+        Family::NeedleRoller,
+        Family::NeedleRollerNoInnerRing,
+        Family::DrawnCupNeedle,
+        Family::NeedleCage,
+    ];
+    const RINGS: [Family; 2] = [Family::ShaftRetainingRing, Family::BoreRetainingRing];
+    const SEALS: [Family; 2] = [Family::LipSeal, Family::ORing];
 
     #[test]
     fn a_kind_leaves_its_families_open() {

@@ -1,6 +1,7 @@
 //! Figures of a lock nut beside its thread: its outside diameter and width, which its table keeps as a remark, and its pitch.
 
 use super::Question;
+use super::named_by_kind::has_thread;
 use crate::lookup::reading::{Reading, Role};
 use crate::part::{Dimension, Family};
 use crate::standard::{self, StandardPart};
@@ -23,7 +24,7 @@ const WIDEST_MM: f64 = 20.0;
 
 /// Takes outside diameter and width for what they are: they tell which nut it is, or speak against the one named.
 pub(super) fn take_outside(question: &mut Question, readings: &mut Vec<Reading>) {
-    if question.family != Some(Family::LockNut) {
+    if !question.family.is_some_and(has_thread) {
         return;
     }
     let named = question.designation.as_ref().and_then(standard::resolve);
@@ -84,7 +85,7 @@ fn is_other_thread(row: &StandardPart, readings: &[Reading]) -> bool {
 
 /// The pitch of a thread that is near one of the tables, and is not its own: the table's is told.
 pub(super) fn note_pitch(question: &mut Question) {
-    if question.family != Some(Family::LockNut) || !question.partial.is_empty() {
+    if !question.family.is_some_and(has_thread) || !question.partial.is_empty() {
         return;
     }
     let designated = question.designated_size();

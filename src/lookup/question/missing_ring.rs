@@ -4,7 +4,7 @@ use super::{Question, half};
 use crate::import::family_in;
 use crate::language::with_article;
 use crate::part::designation::trade_words::{self, Half, Said};
-use crate::part::{Family, PartClass};
+use crate::part::{Family, PartClass, PartKind, RingAway};
 use crate::standard;
 
 /// Words that take a ring away.
@@ -17,7 +17,7 @@ const WITHOUT: [&str; 12] = [
 pub(super) fn read(text: &str) -> Option<Question> {
     let (lack, phrase, rest) = split(text)?;
     // Needle bearings that are made without have a name and a table.
-    if family_in(text) == Some(Family::NeedleRollerNoInnerRing) {
+    if family_in(text).is_some_and(is_without) {
         return None;
     }
     let mut question = Question::read_whole(&rest).ok()?;
@@ -31,20 +31,23 @@ pub(super) fn read(text: &str) -> Option<Question> {
         Half::Inner => Half::Outer,
         Half::Outer => Half::Inner,
     };
-    match question.family {
-        _ if lack == Half::Inner && is_of_needles(&question) => match made_without(&question) {
+    let without = family_without(&question).filter(|_| lack == Half::Inner);
+    match (without, question.family) {
+        (Some(family), _) => match made_without(&question, family) {
             Some(bare) => question = bare,
             None => question.not_understood.push(phrase),
         },
-        Some(family @ Family::TaperedRoller) => {
+        (None, Some(family)) if is_left(family, RingAway::OtherHalf) => {
             if let Some(variant) = other.of(family) {
                 half::add(&mut question, variant);
             }
         }
-        family => {
+        (None, family) => {
             question.not_understood.push(phrase);
             let said = match family {
-                Some(Family::CylindricalRoller) => Some(AROUND_ROLLERS.to_owned()),
+                Some(family) if is_left(family, RingAway::OnRollers) => {
+                    Some(AROUND_ROLLERS.to_owned())
+                }
                 Some(family) if lack.of(family).is_none() => Some(format!(
                     "the rings of {} are not parted: the whole bearing is exchanged",
                     with_article(family)
@@ -84,22 +87,36 @@ fn split(text: &str) -> Option<(Half, String, String)> {
     })
 }
 
-/// True for a question for needle bearings that have an inner ring or may have one.
-fn is_of_needles(question: &Question) -> bool {
+/// True where this is left of a bearing without one of its rings.
+fn is_left(family: Family, left: RingAway) -> bool {
+    family.facts().asked.ring_away == left
+}
+
+/// True for the bearings that others are without their inner ring.
+fn is_without(family: Family) -> bool {
+    let left = RingAway::OtherFamily(family);
+    Family::ALL.into_iter().any(|whole| is_left(whole, left))
+}
+
+/// The family that the bearings of a question are of without their inner ring, where they have one or may have one.
+fn family_without(question: &Question) -> Option<Family> {
+    let mut families = question.families.iter().copied();
     match question.family {
-        Some(family) => family == Family::NeedleRoller,
-        None => {
-            let names_no_other = !question.families.contains(&Family::DeepGrooveBall);
-            names_no_other && question.families.contains(&Family::NeedleRollerNoInnerRing)
-        }
+        Some(family) => match family.facts().asked.ring_away {
+            RingAway::OtherFamily(without) => Some(without),
+            _ => None,
+        },
+        // `bearing` and `ball bearing` name others.
+        None if families.clone().any(|family| family.is_of(PartKind::Balls)) => None,
+        None => families.find(|family| is_without(*family)),
     }
 }
 
 /// The needle bearing that is made without inner ring: RNA4905 for NA4905 (ISO 1206), or of the figures.
-fn made_without(question: &Question) -> Option<Question> {
+fn made_without(question: &Question, family: Family) -> Option<Question> {
     let Some(designation) = &question.designation else {
         let mut bare = question.clone();
-        bare.family = Some(Family::NeedleRollerNoInnerRing);
+        bare.family = Some(family);
         bare.families.clear();
         return question.partial.is_empty().then_some(bare);
     };

@@ -55,6 +55,7 @@ mod seat_shape;
 mod second_number;
 mod set_words;
 mod settled;
+mod short_words;
 mod speed;
 mod standard_name;
 mod thou;
@@ -406,7 +407,7 @@ impl Question {
 
     /// True where a lock nut is asked for by its thread diameter alone.
     pub fn is_pitch_open(&self) -> bool {
-        self.family == Some(Family::LockNut)
+        self.family.is_some_and(named_by_kind::has_thread)
             && self.designation.is_none()
             && self.partial.is_empty()
             && self.readings.len() == 1
@@ -549,7 +550,7 @@ impl Question {
             && designation.traits.unknown_suffixes.is_empty();
         let tells = is_known || designation.bore.is_some() || is_whole_number;
         // `ISO 2338 8x40` leaves the class of the pin open, and no row is without.
-        let is_class_open = designation.family == Some(Family::DowelPin)
+        let is_class_open = designation.family.is_some_and(seat_class::is_own)
             && crate::standard::resolve(&designation).is_none()
             && designation.size.is_some_and(|size| size.fit().is_none());
         if !tells || has_words || is_other || is_thick || is_class_open {
@@ -592,7 +593,8 @@ impl Question {
             let is_letters_first = head.starts_with(|c: char| c.is_ascii_alphabetic())
                 && (end == 1 || end == 2 && is_number(words[1]));
             // `lock nut KM5 worn`: the words name the part.
-            let is_nut = designation.family == Some(Family::LockNut) && designation.size.is_none();
+            let is_nut = designation.family.is_some_and(named_by_kind::has_thread)
+                && designation.size.is_none();
             let is_named = is_letters_first
                 || is_nut
                 || head.chars().filter(char::is_ascii_digit).count() >= 2;
@@ -626,11 +628,14 @@ impl Question {
         let is_whole = digits.len() == 3 || is_marked && (1..=2).contains(&digits.len());
         let is_dash = is_whole && digits.bytes().all(|b| b.is_ascii_digit());
         let may_be_ring = || {
-            self.family.is_none() && kind::families_in(text).contains(&Family::ORing)
+            self.family.is_none()
+                && kind::families_in(text)
+                    .into_iter()
+                    .any(named_by_kind::has_section)
                 || text.trim() == word
         };
-        let is_ring =
-            self.family == Some(Family::ORing) || is_marked && digits.len() == 3 && may_be_ring();
+        let is_ring = self.family.is_some_and(named_by_kind::has_section)
+            || is_marked && digits.len() == 3 && may_be_ring();
         let number = format!("AS568-{digits:0>3}");
         let is_taken = is_dash && is_ring && self.take_designation(&number);
         if is_taken {
@@ -738,7 +743,7 @@ fn is_small_word(text: &str, suffix: &str) -> bool {
 
 /// True where nothing but the size makes the designation.
 fn is_bare_size(designation: &Designation) -> bool {
-    let is_pin = designation.family == Some(Family::DowelPin);
+    let is_pin = designation.family.is_some_and(seat_class::is_own);
     designation.size.is_some()
         && (figure::is_size(&designation.basic)
             || is_pin && figure::pin_size(&designation.basic).is_some())

@@ -3,7 +3,7 @@
 
 use super::Question;
 use crate::lookup::reading::{Reading, Role};
-use crate::part::Family;
+use crate::part::{Dimension, Family};
 
 /// Words for the diameter of a pin that say nothing, or something else, of other parts.
 const PIN_DIAMETER: [&str; 10] = [
@@ -19,18 +19,38 @@ const PIN_DIAMETER: [&str; 10] = [
     "épaisseur",
 ];
 
+/// True for parts with a thread.
+pub(super) fn has_thread(family: Family) -> bool {
+    family.has_dimension(Dimension::ThreadDiameter)
+}
+
+/// True for rings that are measured by their section, and lie in a gland.
+pub(super) fn has_section(family: Family) -> bool {
+    family.has_dimension(Dimension::Section)
+}
+
+/// True for a part with one diameter, that of itself.
+fn is_pin(family: Family) -> bool {
+    family.has_dimension(Dimension::PinDiameter)
+}
+
 /// What a word in lower case is of a pin that is asked for; `None` where it is what it is of any part.
 pub(super) fn role(question: &Question, lower: &str) -> Option<Role> {
-    let is_pin = question.family == Some(Family::DowelPin);
+    let is_pin = question.family.is_some_and(is_pin);
     (is_pin && PIN_DIAMETER.contains(&lower)).then_some(Role::Inner)
 }
 
 /// Gives the figures of an O-ring or a pin the names that they have there.
 pub(super) fn settle(family: Option<Family>, readings: &mut [Reading]) {
-    let (other, own) = match family {
-        Some(Family::ORing) => (Role::Width, Role::Section),
-        Some(Family::DowelPin) => (Role::Outer, Role::Inner),
-        _ => return,
+    let Some(family) = family else {
+        return;
+    };
+    let (other, own) = if has_section(family) {
+        (Role::Width, Role::Section)
+    } else if is_pin(family) {
+        (Role::Outer, Role::Inner)
+    } else {
+        return;
     };
     let has = |role: Role| readings.iter().any(|reading| reading.role == Some(role));
     if has(own) || readings.len() > 2 {

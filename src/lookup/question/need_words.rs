@@ -5,14 +5,14 @@ use std::sync::LazyLock;
 
 use super::any_of::AnyOf;
 use super::place_words::{
-    HARD, HOT, arrangement, hangs, hot, may_be_lip_seal, on_hard_shaft, on_straight_shaft, outside,
-    soft,
+    HARD, HOT, arrangement, hangs, has_lips, hot, may_be_lip_seal, on_hard_shaft,
+    on_straight_shaft, outside, soft,
 };
 use super::plain::plain;
 use super::{Question, amount, contrary, load_words, place_words, quantity, set_words};
 use crate::interchange::{AxialNeed, Fluid, Needs};
 use crate::part::designation::trade_words::{self, Said};
-use crate::part::{Closure, Family, RibForm, SealForm, WordMap};
+use crate::part::{Closure, Family, InSets, RibForm, SealForm, WordMap};
 
 /// What a word or phrase sets.
 type Apply = fn(&mut Question);
@@ -116,7 +116,7 @@ const EXPLAINED: [(&str, OfFamily, &str); 6] = [
     ("pair", is_set, PAIR),
     (
         "reciprocating",
-        |family| family == Family::LipSeal,
+        has_lips,
         "rotary shaft lip seals are for shafts that turn: a rod that strokes needs a rod seal",
     ),
     (
@@ -132,8 +132,9 @@ const EXPLAINED: [(&str, OfFamily, &str); 6] = [
 ];
 pub(super) const PAIR: &str = "a pair is a set: ask for its arrangement (DB, DF or DT) and for bearings made for it; two loose basic ones make none";
 
-pub(super) const fn is_set(family: Family) -> bool {
-    matches!(family, Family::AngularContactBall | Family::TaperedRoller)
+/// True for bearings that stand in sets as a rule.
+pub(super) fn is_set(family: Family) -> bool {
+    family.facts().exchange.in_sets != InSets::Alone
 }
 
 /// Words that only name a need which a figure or another word gives: `pressure 5 bar`, `inverter motor`.
@@ -507,7 +508,9 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
     let Ok(value) = figure.replace(',', ".").parse::<f64>() else {
         return false;
     };
-    let is_angular = question.family == Some(Family::AngularContactBall);
+    let is_angular = question
+        .family
+        .is_some_and(|family| family.facts().marks.has_angles());
     let is_out_of_line = is_misaligned(question);
     let needs = &mut question.needs;
     let unit = unit.trim_end_matches([',', ';']).to_lowercase();

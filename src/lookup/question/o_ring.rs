@@ -2,6 +2,7 @@
 //! dimensions that make its size.
 
 use super::Question;
+use super::named_by_kind::has_section;
 use crate::lookup::reading::{Reading, Role};
 use crate::part::designation::Designation;
 use crate::part::{Dimension, Family, SizeKey};
@@ -27,7 +28,7 @@ const AGREES_WITHIN: f64 = 0.1;
 ///
 /// Measured or worn rings are not read so: then a fraction is what a rule showed.
 pub(super) fn take_nominal(question: &mut Question, readings: &[Reading]) -> bool {
-    let is_open = question.family == Some(Family::ORing) && question.designation.is_none();
+    let is_open = question.family.is_some_and(has_section) && question.designation.is_none();
     let is_measured =
         |reading: &Reading| reading.is_worn || reading.is_measured || reading.instrument.is_some();
     if !is_open || question.is_worn || readings.iter().any(is_measured) {
@@ -122,13 +123,13 @@ fn ring(inner: i64, section: i64) -> Option<&'static StandardPart> {
 /// True for a ring whose section would be thicker than any: `25 x 30` is no section of 30 but an outside diameter.
 pub(super) fn is_too_thick(size: &SizeKey) -> bool {
     let section = size.get(Dimension::Section);
-    size.family() == Family::ORing && section.is_some_and(|of| of.to_mm() >= NO_SECTION_MM)
+    section.is_some_and(|of| of.to_mm() >= NO_SECTION_MM)
 }
 
 /// Names or drops the outside diameter: `19 x 26 x 3.5` is inside, outside and section, `25 x 30` inside and outside.
 pub(super) fn name_outside(question: &mut Question, readings: &mut Vec<Reading>) {
     let is_unnamed = readings.iter().all(|reading| reading.role.is_none());
-    if question.family != Some(Family::ORing) || !is_unnamed {
+    if !question.family.is_some_and(has_section) || !is_unnamed {
         return;
     }
     let mm: Vec<f64> = readings

@@ -1,9 +1,9 @@
 //! Words beside a legible number that name another part: the number is answered, and the words are told.
 
-use super::{Question, family_words, figure, load_words, vocabulary};
+use super::{Question, family_words, figure, load_words, short_words};
 use crate::import::family_in;
 use crate::part::designation::Designation;
-use crate::part::{Family, PartClass};
+use crate::part::{Element, Family, PartClass};
 
 /// Words of the rolling elements.
 const BALLS: [&str; 5] = ["balls", "ball", "billes", "kugeln", "kugellager"];
@@ -39,15 +39,18 @@ fn without_shafts(text: &str) -> std::borrow::Cow<'_, str> {
 /// The family that the words of a text name; the thrust of a load names none, nor does the shape of a shaft.
 pub(super) fn family_named(text: &str) -> Option<Family> {
     let text = &*without_shafts(text);
-    let named = |text: &str| family_in(text).or_else(|| vocabulary::short_family(text));
-    match named(text) {
-        Some(family @ (Family::ThrustBall | Family::ThrustNeedle)) => {
-            match load_words::take(&mut Question::of(text), text) {
-                Some(left) => named(&left),
-                None => Some(family),
-            }
-        }
-        found => found,
+    let named = |text: &str| family_in(text).or_else(|| short_words::family_in_short(text));
+    let may_be_load = |family: &Family| {
+        let short = family.facts().asked.short.as_ref();
+        short.is_some_and(|short| short.may_be_load)
+    };
+    let found = named(text);
+    if !found.as_ref().is_some_and(may_be_load) {
+        return found;
+    }
+    match load_words::take(&mut Question::of(text), text) {
+        Some(left) => named(&left),
+        None => found,
     }
 }
 
@@ -110,39 +113,14 @@ pub(super) fn note(question: &mut Question, rest: &str) {
     }
 }
 
-const fn is_needle(family: Family) -> bool {
-    matches!(
-        family,
-        Family::NeedleRoller
-            | Family::NeedleRollerNoInnerRing
-            | Family::DrawnCupNeedle
-            | Family::NeedleCage
-            | Family::ThrustNeedle
-            | Family::CombinedNeedleThrust
-    )
-}
-
-const fn has_balls(family: Family) -> bool {
-    matches!(
-        family,
-        Family::DeepGrooveBall
-            | Family::AngularContactBall
-            | Family::SelfAligningBall
-            | Family::ThrustBall
-    )
-}
-
 /// True where the words may be of the number's own family, since they name it loosely.
 fn is_alike(question: &Question, family: Family, named: Family) -> bool {
-    match named {
-        _ if named == family => true,
-        Family::SelfAligningBall => family == Family::SphericalRoller,
-        Family::ThrustBall => {
-            matches!(family, Family::ThrustNeedle | Family::CombinedNeedleThrust)
-        }
-        Family::TaperedRoller => question.traits.has_tapered_bore(),
-        _ => is_needle(named) && is_needle(family),
-    }
+    let is_bore = || question.traits.has_tapered_bore();
+    let has_needles = |family: Family| family.rolls_on(Element::Needles);
+    named == family
+        || family.facts().asked.also_called.contains(&named)
+        || named.facts().asked.words.contains(&"tapered") && is_bore()
+        || has_needles(named) && has_needles(family)
 }
 
 /// The rolling elements that words name and a family has not, as the kind of bearing they are of.
@@ -154,6 +132,8 @@ fn other_kind(family: Family, lower: &str) -> Option<&'static str> {
         .split_whitespace()
         .map(|word| word.trim_matches([',', ';', '.']))
         .collect();
+    let has_needles = family.rolls_on(Element::Needles);
+    let has_rollers = has_needles || family.rolls_on(Element::Rollers);
     words.iter().enumerate().find_map(|(at, word)| {
         let next = words.get(at + 1).copied().unwrap_or_default();
         // `conveyor roller` is a place; `ceramic balls` are a design.
@@ -162,14 +142,11 @@ fn other_kind(family: Family, lower: &str) -> Option<&'static str> {
         let is_design = at > 0 && matches!(words[at - 1], "ceramic" | "steel" | "needle");
         if is_one && !is_named || is_design {
             None
-        } else if NEEDLES.contains(word) && !is_needle(family) {
+        } else if NEEDLES.contains(word) && !has_needles {
             Some("needle roller bearing")
-        } else if ROLLERS.contains(word) && has_balls(family) {
+        } else if ROLLERS.contains(word) && !has_rollers {
             Some("roller bearing")
-        } else if BALLS.contains(word)
-            && !has_balls(family)
-            && family != Family::CombinedNeedleThrust
-        {
+        } else if BALLS.contains(word) && !family.rolls_on(Element::Balls) {
             Some("ball bearing")
         } else {
             None

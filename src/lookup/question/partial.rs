@@ -2,7 +2,7 @@
 
 use super::{kind, retaining_ring};
 use crate::part::designation::Designation;
-use crate::part::{Family, Traits};
+use crate::part::{Family, RingAway, Traits};
 use crate::standard::{self, StandardPart};
 
 /// Rows that fit what is readable.
@@ -154,9 +154,9 @@ pub(super) fn marks(rows: &[&'static StandardPart], rest: &str) -> Option<(Trait
 fn by_half(text: &str) -> Option<Partial> {
     let number = text.to_ascii_uppercase();
     let halves = |row: &'static StandardPart| row.designation.split_once('/');
-    let pairs = standard::parts()
-        .iter()
-        .filter(|row| row.size.family() == Family::TaperedRoller);
+    let has_halves = |family: &Family| family.facts().asked.ring_away == RingAway::OtherHalf;
+    let families = Family::ALL.into_iter().filter(has_halves);
+    let pairs = families.flat_map(standard::of_family);
     let rows_of = |is_it: &dyn Fn((&str, &str)) -> bool| -> Vec<&StandardPart> {
         let rows = pairs.clone().filter(|row| halves(row).is_some_and(is_it));
         rows.collect()

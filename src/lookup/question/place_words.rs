@@ -68,11 +68,16 @@ pub(super) fn note_way(question: &mut Question) {
     }
 }
 
+/// True for a seal with lips that run on the shaft.
+pub(super) const fn has_lips(family: Family) -> bool {
+    family.facts().marks.has_seal_forms
+}
+
 /// True where the question is for a shaft lip seal, or may be.
 pub(super) fn may_be_lip_seal(question: &Question) -> bool {
     match question.family {
-        Some(family) => family == Family::LipSeal,
-        None => question.families.contains(&Family::LipSeal),
+        Some(family) => has_lips(family),
+        None => question.families.iter().copied().any(has_lips),
     }
 }
 
@@ -122,10 +127,7 @@ pub(super) fn arrangement(question: &mut Question, text: &str) -> Option<String>
         let mark = MARKS.into_iter().find(|mark| bare(word) == *mark)?;
         Some((at, mark))
     })?;
-    let is_set = matches!(
-        question.family?,
-        Family::AngularContactBall | Family::TaperedRoller | Family::DeepGrooveBall
-    );
+    let is_set = question.family?.facts().marks.has_sets();
     let said = Said::Arrangement(mark);
     (is_set && said.set(&mut question.traits, question.family)).then(|| {
         let rest = words[..at].iter().chain(&words[at + 1..]).copied();

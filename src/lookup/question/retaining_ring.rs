@@ -3,7 +3,7 @@
 
 use super::Question;
 use crate::lookup::reading::{Reading, Role};
-use crate::part::Family;
+use crate::part::{Dimension, Family, PartKind};
 use crate::standard::{self, StandardPart};
 use crate::units::LengthUnit;
 
@@ -31,11 +31,19 @@ pub(super) fn is_groove(lower: &str) -> bool {
 }
 
 /// True for a ring of either kind.
-pub(super) const fn is_ring(family: Family) -> bool {
-    matches!(
-        family,
-        Family::ShaftRetainingRing | Family::BoreRetainingRing
-    )
+pub(super) fn is_ring(family: Family) -> bool {
+    family.is_of(PartKind::Ring)
+}
+
+/// What a ring of this family sits on or in, by whose diameter it is named; `None` of a part of another kind.
+pub(super) fn seat(family: Family) -> Option<Role> {
+    is_ring(family).then(|| {
+        if family.has_dimension(Dimension::HousingBore) {
+            Role::Housing
+        } else {
+            Role::Shaft
+        }
+    })
 }
 
 /// Families that the question leaves.

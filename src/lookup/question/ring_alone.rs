@@ -3,7 +3,7 @@
 use super::figure::{is_figure, lengths};
 use super::{Question, binding, half, other_part, without_table, words};
 use crate::part::designation::trade_words::{self, Half, Said};
-use crate::part::{Dimension, Family};
+use crate::part::{Dimension, Family, RingAway};
 use crate::standard::{self, StandardPart};
 use crate::units::LengthUnit;
 
@@ -101,19 +101,23 @@ fn bearing_of([bore_mm, raceway_mm, width_mm]: [f64; 3]) -> Option<&'static Stan
         (row.size.get(of)).is_some_and(|length| (length.to_mm() - mm).abs() <= SAME_MM)
     };
     let width = Dimension::Width;
-    let without = |whole: &StandardPart| {
+    let without = |whole: &StandardPart, family: Family| {
         let outside = whole.size.get(Dimension::OutsideDiameter);
-        standard::of_family(Family::NeedleRollerNoInnerRing)
-            .iter()
-            .any(|row| {
-                is(row, Dimension::InnerRacewayDiameter, raceway_mm)
-                    && is(row, width, width_mm)
-                    && row.size.get(Dimension::OutsideDiameter) == outside
-            })
+        standard::of_family(family).iter().any(|row| {
+            is(row, Dimension::InnerRacewayDiameter, raceway_mm)
+                && is(row, width, width_mm)
+                && row.size.get(Dimension::OutsideDiameter) == outside
+        })
     };
-    standard::of_family(Family::NeedleRoller)
-        .iter()
-        .find(|row| is(row, Dimension::Bore, bore_mm) && is(row, width, width_mm) && without(row))
+    Family::ALL.into_iter().find_map(|whole| {
+        let RingAway::OtherFamily(family) = whole.facts().asked.ring_away else {
+            return None;
+        };
+        let is_it = |row: &&StandardPart| {
+            is(row, Dimension::Bore, bore_mm) && is(row, width, width_mm) && without(row, family)
+        };
+        standard::of_family(whole).iter().find(is_it)
+    })
 }
 
 #[cfg(test)]

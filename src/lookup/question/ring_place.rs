@@ -1,25 +1,12 @@
 //! A retaining ring that is said to sit on a shaft and in a bore: `DIN 471 52 bore`. Neither is dropped in silence.
 
 use super::figure::is_figure;
-use super::vocabulary::{FREE, IN_A_BORE, ON_A_SHAFT};
-use super::{Question, retaining_ring, standard_name};
+use super::vocabulary::FREE;
+use super::{Question, kind, retaining_ring, standard_name};
 use crate::import::family_in;
 use crate::lookup::reading::Role;
-use crate::part::Family::{self, BoreRetainingRing, ShaftRetainingRing};
+use crate::part::{Family, PartKind};
 
-/// Words for the seat besides those of the ring's names.
-const SEATS: [(&str, Family); 10] = [
-    ("journal", ShaftRetainingRing),
-    ("wellendurchmesser", ShaftRetainingRing),
-    ("exterior", ShaftRetainingRing),
-    ("eje", ShaftRetainingRing),
-    ("gehäuse", BoreRetainingRing),
-    ("gehaeuse", BoreRetainingRing),
-    ("gehäusebohrung", BoreRetainingRing),
-    ("logement", BoreRetainingRing),
-    ("interior", BoreRetainingRing),
-    ("agujero", BoreRetainingRing),
-];
 /// Words that are of the ring's own inside and outside as well.
 const SIDES: [&str; 13] = [
     "internal",
@@ -63,7 +50,7 @@ pub(super) fn note(question: &mut Question) {
         return;
     }
     question.family = None;
-    question.families = vec![ShaftRetainingRing, BoreRetainingRing];
+    question.families = kind::families_of(PartKind::Ring);
     for reading in &mut question.readings {
         let is_seat = |role: &Role| {
             matches!(
@@ -113,15 +100,12 @@ fn said(question: &Question) -> Vec<(String, Family)> {
 
 /// The kind of ring that a word in lower case is of.
 fn place_of(lower: &str) -> Option<Family> {
-    if ON_A_SHAFT.contains(&lower) {
-        Some(ShaftRetainingRing)
-    } else if IN_A_BORE.contains(&lower) {
-        Some(BoreRetainingRing)
-    } else if let Some((_, family)) = SEATS.iter().find(|(word, _)| *word == lower) {
-        Some(*family)
-    } else {
-        family_in(lower).filter(|family| retaining_ring::is_ring(*family))
-    }
+    let has_word = |family: &Family| {
+        let mut lists = family.facts().asked.seat_words.iter();
+        lists.any(|list| list.contains(&lower))
+    };
+    (Family::ALL.into_iter().find(has_word))
+        .or_else(|| family_in(lower).filter(|family| retaining_ring::is_ring(*family)))
 }
 
 #[cfg(test)]

@@ -2,16 +2,9 @@
 //! `cuscinetto a sfere`, `bearing, ball`.
 
 use super::figure::is_figure;
+use crate::part::Element;
 
-/// Rolling elements.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Element {
-    Balls,
-    Rollers,
-    Needles,
-}
-
-/// Words for them in French, Spanish, Italian, Portuguese and Polish (ISO 5593 in French; the others common practice, no
+/// Words for rolling elements in French, Spanish, Italian, Portuguese and Polish (ISO 5593 in French; the others common practice, no
 /// source); the English ones stand behind only in lists.
 const ELEMENTS: [(&str, Element); 21] = [
     ("billes", Element::Balls),

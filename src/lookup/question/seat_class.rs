@@ -5,7 +5,7 @@ use super::vocabulary::ROLES;
 use super::{Question, centimetre, lip_class, need_words};
 use crate::limit;
 use crate::lookup::reading::Role;
-use crate::part::{Dimension, Family};
+use crate::part::{ClassBeside, Dimension, Family};
 
 /// What a class of ISO 286 is of: small letters are of shafts, capitals of bores.
 pub(super) fn seat_of(class: &str) -> Role {
@@ -144,17 +144,24 @@ pub(super) fn of_ring(class: &str, seat: Role) -> String {
     }
 }
 
+/// True for parts whose size ends in a class of ISO 286: `6m6x24`.
+pub(super) fn is_own(family: Family) -> bool {
+    family.facts().asked.class_beside == ClassBeside::Own
+}
+
 /// Tells a class that cannot be of the seat it stands beside: `shaft 25 H7`, `housing 52 k6`; one that the lip of a seal does
 /// not run on, and one of a part whose seats are not looked at here.
 pub(super) fn note(question: &mut Question) {
-    match question.family {
-        // Its class is that of the pin.
-        Some(Family::DowelPin) => {}
-        Some(Family::LipSeal) => lip_class::note(question),
-        Some(family) if !family.is_radial_bearing() => {
+    let class_of = question
+        .family
+        .map(|family| family.facts().asked.class_beside);
+    match class_of.unwrap_or(ClassBeside::Seats) {
+        ClassBeside::Own => {}
+        ClassBeside::LipShaft => lip_class::note(question),
+        ClassBeside::NotLookedAt => {
             question.not_understood.append(&mut question.fit_classes);
         }
-        _ => note_contrary(question),
+        ClassBeside::Seats => note_contrary(question),
     }
 }
 

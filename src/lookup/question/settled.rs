@@ -70,10 +70,8 @@ pub(super) fn without_absurd(
 
 /// What the words of a retaining ring mean: `bore` is its housing, and beside a free diameter stands its seat.
 fn name_ring_figures(family: Option<Family>, readings: &mut [Reading]) {
-    let seat = match family {
-        Some(Family::BoreRetainingRing) => Role::Housing,
-        Some(Family::ShaftRetainingRing) => Role::Shaft,
-        _ => return,
+    let Some(seat) = family.and_then(retaining_ring::seat) else {
+        return;
     };
     let has_free = readings
         .iter()
@@ -93,7 +91,7 @@ fn name_outside_of_ring(question: &mut Question, readings: &mut Vec<Reading>) {
     let Some(at) = readings.iter().position(is_outside) else {
         return;
     };
-    if question.family != Some(Family::ShaftRetainingRing) {
+    if question.family.and_then(retaining_ring::seat) != Some(Role::Shaft) {
         tell_outside_alone(question, readings);
         return;
     }

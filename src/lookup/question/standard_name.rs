@@ -1,34 +1,39 @@
 //! Names of standards in a question: `DIN 3760` is a kind of part and no length of 3760 mm.
 
+use std::sync::LazyLock;
+
 use super::figure::{is_figure, is_joined, pin_size};
 use super::{Question, other_part};
 use crate::part::designation::trade_words::Said;
-use crate::part::{Family, FitClass};
+use crate::part::{Family, FitClass, StandardSays, WordMap};
 
 /// Bodies whose standards people name.
 const BODIES: [&str; 9] = [
     "din", "iso", "en", "ansi", "asme", "abma", "jis", "bs", "sae",
 ];
-/// What the standard of a pin says besides: hardened or not, and the class of its diameter where none is written.
-///
-/// ISO 8734 (DIN 6325) and ISO 2338 (DIN 7); from memory.
-const PINS: [(&str, &str, Option<&str>); 4] = [
-    ("8734", "hardened", Some("m6")),
-    ("6325", "hardened", Some("m6")),
-    ("2338", "unhardened", None),
-    ("7", "unhardened", Some("m6")),
-];
-
 /// Standards of sizes, tolerances and materials of more kinds than one: they name none.
 const OF_SIZES: [&str; 12] = [
     "15", "492", "286", "5753", "582", "616", "3290", "623", "620", "281", "76", "1629",
 ];
 
+/// Families by the standards of them alone.
+static OF_ONE_KIND: LazyLock<WordMap<Family>> = LazyLock::new(|| {
+    let of_family = |family: Family| {
+        let standards = family.facts().asked.standards.iter();
+        standards.map(move |number| (*number, family))
+    };
+    Family::ALL.into_iter().flat_map(of_family).collect()
+});
+
 /// The kind of part that a standard is of, by its number.
 fn of_one_kind(number: &str) -> Option<Family> {
-    Family::ALL
-        .into_iter()
-        .find(|family| family.facts().asked.standards.contains(&number))
+    OF_ONE_KIND.get(number).copied()
+}
+
+/// What a standard says of a part of this family besides.
+fn says(number: &str, family: Family) -> Option<&'static StandardSays> {
+    let mut says = family.facts().asked.standard_says.iter();
+    says.find(|says| says.number == number)
 }
 
 /// Takes names of standards out of a text and keeps the family they are of, where none is known yet; gives what is left.
@@ -49,7 +54,7 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
         };
         let family = of_one_kind(&number);
         question.family = question.family.or(family);
-        note_pin(question, &number, &words);
+        note_besides(question, &number, &words);
         if family.is_none() && !OF_SIZES.contains(&number.as_str()) {
             // `ISO 8735 8 x 30` is a pin with a thread to pull it by: not what the sizes alone say.
             question.not_understood.push(words[at..end].join(" "));
@@ -101,16 +106,16 @@ pub(super) fn first_in(text: &str) -> Option<(String, Family)> {
     })
 }
 
-/// Keeps what the standard of a pin says of its hardness and class.
-fn note_pin(question: &mut Question, number: &str, words: &[&str]) {
-    let pin = PINS.iter().find(|(known, ..)| *known == number);
-    let Some((_, hardness, class)) = pin.filter(|_| question.family == Some(Family::DowelPin))
+/// Keeps what the standard of a part says of its hardness and class.
+fn note_besides(question: &mut Question, number: &str, words: &[&str]) {
+    let Some(StandardSays { design, class, .. }) =
+        question.family.and_then(|family| says(number, family))
     else {
         return;
     };
-    let said = Said::Variant(hardness);
+    let said = Said::Variant(design);
     if !said.set(&mut question.traits, question.family) {
-        question.not_understood.push((*hardness).to_owned());
+        question.not_understood.push((*design).to_owned());
     }
     let is_class = |word: &&str| FitClass::read(word).is_some() || pin_size(word).is_some();
     if let Some(class) = class.filter(|_| !words.iter().any(is_class)) {
@@ -122,14 +127,17 @@ fn note_pin(question: &mut Question, number: &str, words: &[&str]) {
 pub(super) fn without_kind(text: &str) -> Option<String> {
     const MOST_WORDS: usize = 2;
     let words: Vec<&str> = text.split_whitespace().collect();
-    let at = (1..words.len().min(MOST_WORDS + 1)).find(|at| {
-        name_at(&words, *at).is_some_and(|(number, _)| PINS.iter().any(|(pin, ..)| *pin == number))
+    let (at, family) = (1..words.len().min(MOST_WORDS + 1)).find_map(|at| {
+        let (number, _) = name_at(&words, at)?;
+        let mut families = Family::ALL.into_iter();
+        let family = families.find(|family| says(&number, *family).is_some())?;
+        Some((at, family))
     })?;
-    let is_pin = |words: &str| other_part::family_named(words) == Some(Family::DowelPin);
+    let is_it = |words: &str| other_part::family_named(words) == Some(family);
     let is_kind = |word: &&str| {
-        is_pin(word) || matches!(word.to_lowercase().as_str(), "parallel" | "cylindrical")
+        is_it(word) || matches!(word.to_lowercase().as_str(), "parallel" | "cylindrical")
     };
-    let is_name = is_pin(&words[..at].join(" ")) && words[..at].iter().all(is_kind);
+    let is_name = is_it(&words[..at].join(" ")) && words[..at].iter().all(is_kind);
     is_name.then(|| words[at..].join(" "))
 }
 

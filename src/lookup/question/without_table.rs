@@ -11,7 +11,7 @@ pub(super) use piece::{asked_for as piece_asked_for, loose_ring};
 use std::sync::LazyLock;
 
 use super::figure::is_size;
-use super::vocabulary::short_family;
+use super::short_words::family_in_short;
 use super::without_table_number;
 use crate::import::family_in;
 use crate::part::WordMap;
@@ -541,7 +541,7 @@ pub(super) fn asked_for(text: &str) -> Option<&'static WithoutTable> {
     let rest = format!("{} {}", &lower[..at], &lower[at + word.len()..]);
     let is_number = |word: &str| !is_size(word) && crate::standard::is_designation(word);
     let has_part = family_in(&rest).is_some()
-        || short_family(&rest).is_some()
+        || family_in_short(&rest).is_some()
         || rest.split_whitespace().any(is_number);
     (!kind.names_a_place && !has_part).then_some(kind)
 }
@@ -584,7 +584,7 @@ fn is_plain_thread(lower: &str) -> bool {
         let pitch_mm: Option<f64> = pitch.and_then(|pitch| pitch.parse().ok());
         pitch_mm.is_some_and(|pitch_mm| pitch_mm <= COARSEST_MM)
     });
-    (is_bolt || !has_pitch) && family_in(lower).is_none() && short_family(lower).is_none()
+    (is_bolt || !has_pitch) && family_in(lower).is_none() && family_in_short(lower).is_none()
 }
 
 /// Letters of numbers of ISO 2982, DIN 5415 and 5416 for sleeves, and of other numbers that stand alone, and the kind they are

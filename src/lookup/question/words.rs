@@ -11,8 +11,9 @@ use super::family_words::{self, names_part};
 use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
 use super::hardness;
 use super::inch;
-use super::named_by_kind;
+use super::named_by_kind::{self, has_thread};
 use super::need_words;
+use super::place_words::{has_lips, may_be_lip_seal};
 use super::retaining_ring;
 use super::seat_class;
 use super::second_number;
@@ -138,7 +139,7 @@ impl Reader<'_> {
             // `Sicherungsring außen`, `circlip extérieur` name the kind.
         } else if matches!(lower.as_str(), "lip" | "shaft") && is_seal(next) {
             // `lip seal`, `shaft seal` name the part.
-        } else if THREADS.contains(&lower.as_str()) && self.question.family == Some(Family::LockNut)
+        } else if THREADS.contains(&lower.as_str()) && self.question.family.is_some_and(has_thread)
         {
             self.take_role(Role::Inner, words, at);
         } else if let Some(role) = role_of(&lower) {
@@ -327,7 +328,7 @@ impl Reader<'_> {
             if let Some(nominal) = seat_class::nominal(self.question, seat) {
                 self.pending = Some(seat);
                 self.add_figure(&nominal);
-            } else if self.figures.is_empty() && self.question.family != Some(Family::LipSeal) {
+            } else if self.figures.is_empty() && !self.question.family.is_some_and(has_lips) {
                 return false;
             }
         }
@@ -514,10 +515,7 @@ impl Reader<'_> {
             .find(|c: char| c.is_ascii_digit() || c == '.')
             .unwrap_or(lower.len());
         let (letters, figure) = lower.split_at(start);
-        let is_thread = self
-            .question
-            .family
-            .is_none_or(|family| family == Family::LockNut);
+        let is_thread = self.question.family.is_none_or(has_thread);
         if letters == "m" && is_thread && is_figure(figure) {
             self.question.family = self.question.family.or(Some(Family::LockNut));
             self.add_figure(figure);
@@ -549,10 +547,8 @@ impl Reader<'_> {
         // `seal 40x62x7 B`: three figures of a seal are those of a lip seal.
         let has_three = self.figures.len() >= 3
             || (self.figures.iter()).any(|figure| figure.text.split(['x', 'X', '×']).count() == 3);
-        let is_lip_seal = self.question.family == Some(Family::LipSeal)
-            || self.question.family.is_none()
-                && has_three
-                && self.question.families.contains(&Family::LipSeal);
+        let is_lip_seal =
+            may_be_lip_seal(self.question) && (has_three || self.question.family.is_some());
         let is_of_seal = (self.question.family).is_some_and(|of| of.class() == PartClass::Seals);
         let question = &mut *self.question;
         let closure = match word.to_ascii_lowercase().as_str() {

@@ -1,5 +1,6 @@
 //! Angular contact ball bearing (ISO 15, DIN 628).
 
+use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Short, Way};
 use super::bench::{
     Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     Unsound, Words,
@@ -8,7 +9,7 @@ use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
     OtherWidth, Pressure,
 };
-use super::facts::{Asked, Facts, Shape};
+use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Unmarked, Which};
 use super::rolling::{BALLS, Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -69,7 +70,6 @@ pub(super) const FACTS: Facts = Facts {
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
         most_spacer_mm: 10.0,
-        has_diameter_class: false,
         instead: &[Instead {
             of: Family::DeepGrooveBall,
             effect: "cannot be preloaded as half of a pair",
@@ -81,10 +81,8 @@ pub(super) const FACTS: Facts = Facts {
         carries: Carries::Across,
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Sets,
-        has_contact_angles: true,
         closed: MadeClosed::Often,
         has_tapered_bores: false,
-        has_seal_forms: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -120,5 +118,21 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["628"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Balls],
+        elements: &[Element::Balls],
+        way: Some(Way::Across),
+        words: &["angular", "contact"],
+        loose_words: &[],
+        also_called: &[],
+        short: Some(Short {
+            rank: 7,
+            of_each: &[&["angular", "schrägkugellager"]],
+            may_be_load: false,
+        }),
+        seat_words: &[],
+        ring_away: RingAway::Nothing,
+        class_beside: ClassBeside::Seats,
+        in_form: InForm::usual("angular contact"),
     },
 };

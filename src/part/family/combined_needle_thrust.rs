@@ -1,5 +1,6 @@
 //! Combined needle roller and thrust or angular contact bearing (DIN 5429).
 
+use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Way};
 use super::bench::{
     Bench, CLOSED_KIND, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     UNDER_NEEDLES, Unsound, Words, span,
@@ -7,7 +8,7 @@ use super::bench::{
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
 };
-use super::facts::{Asked, Facts, Shape};
+use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Which};
 use super::rolling::{ROLLERS, Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -58,7 +59,6 @@ pub(super) const FACTS: Facts = Facts {
     exchange: Exchange {
         other_width: OtherWidth::Never,
         most_spacer_mm: 0.0,
-        has_diameter_class: false,
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::Untold,
@@ -68,10 +68,8 @@ pub(super) const FACTS: Facts = Facts {
         // none (DIN 5429-1).
         on_shaft: OnShaft::RacewayUnless("needle roller and angular contact ball"),
         in_sets: InSets::Alone,
-        has_contact_angles: false,
         closed: MadeClosed::Seldom,
         has_tapered_bores: false,
-        has_seal_forms: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -116,6 +114,18 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["5429"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing],
+        elements: &[Element::Needles, Element::Balls],
+        way: Some(Way::Along),
+        words: &["angular", "contact", "combined"],
+        loose_words: &[],
+        also_called: &[Family::ThrustBall],
+        short: None,
+        seat_words: &[],
+        ring_away: RingAway::Nothing,
+        class_beside: ClassBeside::NotLookedAt,
+        in_form: None,
     },
 };
 

@@ -1,5 +1,6 @@
 //! Cylindrical roller bearing (ISO 15, DIN 5412-1).
 
+use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Short, Way};
 use super::bench::{
     Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     Unsound, Words,
@@ -8,7 +9,7 @@ use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
     OtherWidth, Pressure,
 };
-use super::facts::{Asked, Facts, Shape};
+use super::facts::{Facts, Shape};
 use super::marks::{INCREASED_CAPACITY, Marks, NamedBy, TAPER_12, Unmarked, Which};
 use super::rolling::{ROLLERS, Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -60,7 +61,6 @@ pub(super) const FACTS: Facts = Facts {
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
         most_spacer_mm: 10.0,
-        has_diameter_class: false,
         instead: &[
             Instead {
                 of: Family::DeepGrooveBall,
@@ -79,10 +79,8 @@ pub(super) const FACTS: Facts = Facts {
         carries: Carries::Across,
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Alone,
-        has_contact_angles: false,
         closed: MadeClosed::Sometimes,
         has_tapered_bores: true,
-        has_seal_forms: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -118,5 +116,21 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["5412"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Rollers],
+        elements: &[Element::Rollers],
+        way: Some(Way::Across),
+        words: &["cylindrical", "cylindriques"],
+        loose_words: &[],
+        also_called: &[],
+        short: Some(Short {
+            rank: 9,
+            of_each: &[&["cylindrical", "zylinderrollenlager"]],
+            may_be_load: false,
+        }),
+        seat_words: &[],
+        ring_away: RingAway::OnRollers,
+        class_beside: ClassBeside::Seats,
+        in_form: InForm::usual("cylindrical roller"),
     },
 };

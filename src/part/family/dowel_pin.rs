@@ -1,16 +1,41 @@
 //! Parallel or dowel pin (ISO 8734, ISO 2338, ASME B18.8.2).
 
+use super::asked::{Asked, ClassBeside, FormFigures, InForm, RingAway, Short};
 use super::bench::{
     Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
 };
-use super::facts::{Asked, Facts, Shape};
+use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy};
 use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
+
+/// Hardened or not, and the class of the diameter: ISO 8734 (DIN 6325) and ISO 2338 (DIN 7); from memory.
+const SAYS: &[StandardSays] = &[
+    StandardSays {
+        number: "8734",
+        design: "hardened",
+        class: Some("m6"),
+    },
+    StandardSays {
+        number: "6325",
+        design: "hardened",
+        class: Some("m6"),
+    },
+    StandardSays {
+        number: "2338",
+        design: "unhardened",
+        class: None,
+    },
+    StandardSays {
+        number: "7",
+        design: "unhardened",
+        class: Some("m6"),
+    },
+];
 
 pub(super) const FACTS: Facts = Facts {
     code: "dowel_pin",
@@ -51,7 +76,6 @@ pub(super) const FACTS: Facts = Facts {
     exchange: Exchange {
         other_width: OtherWidth::Never,
         most_spacer_mm: 0.0,
-        has_diameter_class: true,
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::Untold,
@@ -59,10 +83,8 @@ pub(super) const FACTS: Facts = Facts {
         carries: Carries::Nothing,
         on_shaft: OnShaft::Nothing,
         in_sets: InSets::Alone,
-        has_contact_angles: false,
         closed: MadeClosed::Never,
         has_tapered_bores: false,
-        has_seal_forms: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -108,5 +130,45 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["8734", "2338", "6325", "7", "b18.8.2"],
+        standard_says: SAYS,
+        kinds: &[],
+        elements: &[],
+        way: None,
+        words: &[
+            "cylindrical",
+            "cylindriques",
+            "dowel",
+            "dowels",
+            "pin",
+            "pins",
+            "parallel",
+            "zylinderstift",
+            "goupille",
+        ],
+        loose_words: &[],
+        also_called: &[],
+        short: Some(Short {
+            rank: 3,
+            of_each: &[&[
+                "dowel",
+                "dowels",
+                "zylinderstift",
+                "passstift",
+                "goupille",
+                "pin",
+                "pins",
+            ]],
+            may_be_load: false,
+        }),
+        seat_words: &[],
+        ring_away: RingAway::Nothing,
+        class_beside: ClassBeside::Own,
+        in_form: Some(InForm {
+            name: "dowel pin",
+            figures: FormFigures {
+                labels: ["Hole", "Diameter", "Length"],
+                words: ["diameter", "diameter", "length"],
+            },
+        }),
     },
 };

@@ -1,5 +1,6 @@
 //! Drawn cup needle roller bearing (ISO 3245).
 
+use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Way};
 use super::bench::{
     Band, Bench, ClosedWidth, HousingBand, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft,
     ShaftBand, Spans, Told, UNDER_NEEDLES, Unsound, Words,
@@ -8,7 +9,7 @@ use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
     Pressure,
 };
-use super::facts::{Asked, Facts, Shape};
+use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Unmarked, Which};
 use super::rolling::{ROLLERS, Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -59,7 +60,6 @@ pub(super) const FACTS: Facts = Facts {
     exchange: Exchange {
         other_width: OtherWidth::Never,
         most_spacer_mm: 0.0,
-        has_diameter_class: false,
         instead: &[Instead {
             of: Family::NeedleCage,
             effect: "a cage assembly has no ring: it needs a hardened and ground housing",
@@ -71,10 +71,8 @@ pub(super) const FACTS: Facts = Facts {
         carries: Carries::Across,
         on_shaft: OnShaft::Raceway,
         in_sets: InSets::Alone,
-        has_contact_angles: false,
         closed: MadeClosed::Seldom,
         has_tapered_bores: false,
-        has_seal_forms: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -119,6 +117,18 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["618", "3245"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Needles],
+        elements: &[Element::Needles],
+        way: Some(Way::Across),
+        words: &["drawn", "cup"],
+        loose_words: &[],
+        also_called: &[],
+        short: None,
+        seat_words: &[],
+        ring_away: RingAway::Nothing,
+        class_beside: ClassBeside::NotLookedAt,
+        in_form: None,
     },
 };
 

@@ -10,8 +10,6 @@ pub(crate) struct Exchange {
     /// How much narrower a part may be, made up with a spacer, mm; above it rings lose their support. Common practice, no
     /// source.
     pub(crate) most_spacer_mm: f64,
-    /// True where a class of the diameter is part of the size: m6 and h8 of ISO 286-2.
-    pub(crate) has_diameter_class: bool,
     /// Families that are taken for it, and what is wrong with them in its place.
     pub(crate) instead: &'static [Instead],
     /// True where it lets the shaft tilt by about 1.5 to 3 degrees. Handbook practice, from memory.
@@ -27,14 +25,10 @@ pub(crate) struct Exchange {
     pub(crate) on_shaft: OnShaft,
     /// How bearings of it stand together.
     pub(crate) in_sets: InSets,
-    /// True where it is made with several contact angles, each another part (DIN 628).
-    pub(crate) has_contact_angles: bool,
     /// How often it is made with shields or seals. Common practice, no source.
     pub(crate) closed: MadeClosed,
     /// True where its series are made with a tapered bore too (DIN 623-1).
     pub(crate) has_tapered_bores: bool,
-    /// True where it is made in the forms of DIN 3760, with and without a dust lip.
-    pub(crate) has_seal_forms: bool,
     /// True where it is made of an elastomer, which its fluid and heat must suit.
     pub(crate) is_of_elastomer: bool,
     /// What pressure does to it.

@@ -3,6 +3,7 @@
 //! Whatever differs by family is a field here, so that no other module asks which family a part is of; a field names what a
 //! family *does* (how its width may differ, how it wears), which several families may have in common.
 
+pub(crate) use super::asked::Asked;
 pub(crate) use super::bench::Bench;
 use super::exchange::Exchange;
 use super::marks::Marks;
@@ -31,7 +32,7 @@ pub(crate) struct Facts {
     pub(crate) exchange: Exchange,
     /// How it measures, new and worn.
     pub(crate) bench: Bench,
-    /// What people call it.
+    /// How it is asked for.
     pub(crate) asked: Asked,
 }
 
@@ -58,12 +59,4 @@ pub(crate) struct Shape {
     pub(crate) grid_with: Family,
     /// Places in the key of the dimensions that the grid is by: of four one is in no grid.
     pub(crate) grid_places: [usize; 3],
-}
-
-/// What people call a family.
-#[derive(Debug)]
-pub(crate) struct Asked {
-    /// Standards of this family alone, by their number as people write it. Titles as published by DIN, ISO and ASME; from
-    /// memory.
-    pub(crate) standards: &'static [&'static str],
 }

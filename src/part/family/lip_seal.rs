@@ -1,5 +1,6 @@
 //! Rotary shaft lip seal (ISO 6194-1, DIN 3760).
 
+use super::asked::{Asked, ClassBeside, InForm, PartKind, RingAway, Short, Way};
 use super::bench::{
     Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
     span,
@@ -7,7 +8,7 @@ use super::bench::{
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
 };
-use super::facts::{Asked, Facts, Shape};
+use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy};
 use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -64,7 +65,6 @@ pub(super) const FACTS: Facts = Facts {
     exchange: Exchange {
         other_width: OtherWidth::InBore,
         most_spacer_mm: 0.0,
-        has_diameter_class: false,
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::Untold,
@@ -72,10 +72,8 @@ pub(super) const FACTS: Facts = Facts {
         carries: Carries::Nothing,
         on_shaft: OnShaft::Lip,
         in_sets: InSets::Alone,
-        has_contact_angles: false,
         closed: MadeClosed::Never,
         has_tapered_bores: false,
-        has_seal_forms: true,
         is_of_elastomer: true,
         // Lip seals of DIN 3760 stand about this.
         pressure: Pressure::OnLip { most_bar: 0.3 },
@@ -128,6 +126,31 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["3760", "3761", "6194", "b2402"],
+        standard_says: &[],
+        kinds: &[PartKind::Seal],
+        elements: &[],
+        way: Some(Way::Across),
+        words: &["oil", "rotary", "wellendichtring"],
+        loose_words: &[],
+        also_called: &[],
+        short: Some(Short {
+            rank: 5,
+            of_each: &[&[
+                "lip",
+                "wellendichtring",
+                "radialwellendichtring",
+                "wdr",
+                "lèvre",
+                "lèvres",
+                "rotary seal",
+                "shaft seal",
+            ]],
+            may_be_load: false,
+        }),
+        seat_words: &[],
+        ring_away: RingAway::Nothing,
+        class_beside: ClassBeside::LipShaft,
+        in_form: InForm::usual("oil seal"),
     },
 };
 

@@ -1,12 +1,13 @@
 //! Lock nut (ISO 2982, DIN 981).
 
+use super::asked::{Asked, ClassBeside, RingAway};
 use super::bench::{
     Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
 };
-use super::facts::{Asked, Facts, Shape};
+use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy};
 use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -51,7 +52,6 @@ pub(super) const FACTS: Facts = Facts {
     exchange: Exchange {
         other_width: OtherWidth::Never,
         most_spacer_mm: 0.0,
-        has_diameter_class: false,
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::Untold,
@@ -59,10 +59,8 @@ pub(super) const FACTS: Facts = Facts {
         carries: Carries::Nothing,
         on_shaft: OnShaft::Nothing,
         in_sets: InSets::Alone,
-        has_contact_angles: false,
         closed: MadeClosed::Never,
         has_tapered_bores: false,
-        has_seal_forms: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -102,5 +100,25 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["981", "2982"],
+        standard_says: &[],
+        kinds: &[],
+        elements: &[],
+        way: None,
+        words: &[
+            "lock",
+            "locknut",
+            "nut",
+            "nuts",
+            "mutter",
+            "nutmutter",
+            "wellenmutter",
+        ],
+        loose_words: &[],
+        also_called: &[],
+        short: None,
+        seat_words: &[],
+        ring_away: RingAway::Nothing,
+        class_beside: ClassBeside::NotLookedAt,
+        in_form: None,
     },
 };

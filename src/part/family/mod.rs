@@ -11,6 +11,7 @@ macro_rules! table {
 }
 
 mod angular_contact_ball;
+mod asked;
 mod bench;
 mod bore_retaining_ring;
 mod combined_needle_thrust;
@@ -38,6 +39,7 @@ mod thrust_needle;
 
 use std::fmt;
 
+pub(crate) use asked::{ClassBeside, Element, FormFigures, PartKind, RingAway, StandardSays, Way};
 pub(crate) use bench::{
     Band, ClosedWidth, HousingBand, Measured, Rings, RoomLeft, ShaftBand, Span, Spans,
 };

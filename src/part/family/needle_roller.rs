@@ -1,5 +1,6 @@
 //! Needle roller bearing with machined rings and inner ring (ISO 1206).
 
+use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Way};
 use super::bench::{
     Bench, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, SEALED_NEEDLE, Spans, Told,
     Unsound, Words,
@@ -8,7 +9,7 @@ use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
     Pressure,
 };
-use super::facts::{Asked, Facts, Shape};
+use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Unmarked, Which};
 use super::rolling::{ROLLERS, Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -59,7 +60,6 @@ pub(super) const FACTS: Facts = Facts {
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
         most_spacer_mm: 10.0,
-        has_diameter_class: false,
         instead: &[Instead {
             of: Family::NeedleRollerNoInnerRing,
             effect: "with or without inner ring: the other runs on another shaft diameter and needs a hardened shaft",
@@ -71,10 +71,8 @@ pub(super) const FACTS: Facts = Facts {
         carries: Carries::Across,
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Alone,
-        has_contact_angles: false,
         closed: MadeClosed::Sometimes,
         has_tapered_bores: false,
-        has_seal_forms: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -110,5 +108,17 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["617", "1206"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Needles],
+        elements: &[Element::Needles],
+        way: Some(Way::Across),
+        words: &[],
+        loose_words: &[],
+        also_called: &[],
+        short: None,
+        seat_words: &[],
+        ring_away: RingAway::OtherFamily(Family::NeedleRollerNoInnerRing),
+        class_beside: ClassBeside::Seats,
+        in_form: InForm::usual("needle roller"),
     },
 };

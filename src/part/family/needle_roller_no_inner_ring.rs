@@ -1,5 +1,6 @@
 //! Needle roller bearing with machined ring, without inner ring (ISO 1206).
 
+use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Way};
 use super::bench::{
     Bench, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, SEALED_NEEDLE, ShaftBand, Spans,
     Told, Unsound, Words,
@@ -8,7 +9,7 @@ use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
     Pressure,
 };
-use super::facts::{Asked, Facts, Shape};
+use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Unmarked, Which};
 use super::rolling::{ROLLERS, Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -59,7 +60,6 @@ pub(super) const FACTS: Facts = Facts {
     exchange: Exchange {
         other_width: OtherWidth::Never,
         most_spacer_mm: 0.0,
-        has_diameter_class: false,
         instead: &[Instead {
             of: Family::NeedleRoller,
             effect: "with or without inner ring: the other runs on another shaft diameter and needs a hardened shaft",
@@ -71,10 +71,8 @@ pub(super) const FACTS: Facts = Facts {
         carries: Carries::Across,
         on_shaft: OnShaft::Raceway,
         in_sets: InSets::Alone,
-        has_contact_angles: false,
         closed: MadeClosed::Seldom,
         has_tapered_bores: false,
-        has_seal_forms: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -108,7 +106,21 @@ pub(super) const FACTS: Facts = Facts {
         },
     },
 
-    asked: Asked { standards: &[] },
+    asked: Asked {
+        standards: &[],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Needles],
+        elements: &[Element::Needles],
+        way: Some(Way::Across),
+        words: &[],
+        loose_words: &[],
+        also_called: &[],
+        short: None,
+        seat_words: &[],
+        ring_away: RingAway::Nothing,
+        class_beside: ClassBeside::NotLookedAt,
+        in_form: None,
+    },
 };
 
 const RINGS: Rings = Rings {

@@ -1,5 +1,6 @@
 //! O-ring (ISO 3601-1, SAE AS568).
 
+use super::asked::{Asked, ClassBeside, FormFigures, InForm, PartKind, RingAway, Short};
 use super::bench::{
     Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
     span,
@@ -7,7 +8,7 @@ use super::bench::{
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
 };
-use super::facts::{Asked, Facts, Shape};
+use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy};
 use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -57,7 +58,6 @@ pub(super) const FACTS: Facts = Facts {
     exchange: Exchange {
         other_width: OtherWidth::Gland,
         most_spacer_mm: 0.0,
-        has_diameter_class: false,
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::Untold,
@@ -65,10 +65,8 @@ pub(super) const FACTS: Facts = Facts {
         carries: Carries::Nothing,
         on_shaft: OnShaft::Nothing,
         in_sets: InSets::Alone,
-        has_contact_angles: false,
         closed: MadeClosed::Never,
         has_tapered_bores: false,
-        has_seal_forms: false,
         is_of_elastomer: true,
         pressure: Pressure::IntoGap,
         listed: Listed {
@@ -122,6 +120,37 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["3601", "3771", "b2401"],
+        standard_says: &[],
+        kinds: &[PartKind::Seal],
+        elements: &[],
+        way: None,
+        words: &[
+            "groove", "o-ring", "oring", "o-rings", "orings", "torique", "o",
+        ],
+        loose_words: &["rings"],
+        also_called: &[],
+        short: Some(Short {
+            rank: 4,
+            of_each: &[&[
+                "oring",
+                "o-ring",
+                "o-rings",
+                "orings",
+                "o ring",
+                "joint torique",
+            ]],
+            may_be_load: false,
+        }),
+        seat_words: &[],
+        ring_away: RingAway::Nothing,
+        class_beside: ClassBeside::NotLookedAt,
+        in_form: Some(InForm {
+            name: "o-ring",
+            figures: FormFigures {
+                labels: ["Inside", "Outside", "Section"],
+                words: ["inside", "od", "section"],
+            },
+        }),
     },
 };
 

@@ -1,5 +1,6 @@
 //! Self-aligning ball bearing (ISO 15, DIN 630).
 
+use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Way};
 use super::bench::{
     Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     Unsound, Words,
@@ -8,7 +9,7 @@ use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
     OtherWidth, Pressure,
 };
-use super::facts::{Asked, Facts, Shape};
+use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, TAPER_12, Unmarked, Which};
 use super::rolling::{BALLS, Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -60,7 +61,6 @@ pub(super) const FACTS: Facts = Facts {
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
         most_spacer_mm: 10.0,
-        has_diameter_class: false,
         instead: &[Instead {
             of: Family::SphericalRoller,
             effect: "aligns itself too, but barrel-shaped rollers run slower and need more load than balls",
@@ -72,10 +72,8 @@ pub(super) const FACTS: Facts = Facts {
         carries: Carries::MostlyAcross,
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Alone,
-        has_contact_angles: false,
         closed: MadeClosed::Often,
         has_tapered_bores: true,
-        has_seal_forms: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -111,5 +109,17 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["630"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Balls],
+        elements: &[Element::Balls],
+        way: Some(Way::Across),
+        words: &["self-aligning", "aligning"],
+        loose_words: &[],
+        also_called: &[],
+        short: None,
+        seat_words: &[],
+        ring_away: RingAway::Nothing,
+        class_beside: ClassBeside::Seats,
+        in_form: None,
     },
 };

@@ -1,5 +1,9 @@
 //! Retaining ring for shafts (DIN 471).
 
+use super::asked::{
+    Asked, ClassBeside, FormFigures, InForm, PartKind, RING_NAMES, RingAway, SHORT_RING_NAMES,
+    Short,
+};
 use super::bench::{
     Bench, ClosedWidth, Measured, Notes, OPEN_RING, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
@@ -7,11 +11,25 @@ use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
     Pressure,
 };
-use super::facts::{Asked, Facts, Shape};
+use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy};
 use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
+
+/// Words for a retaining ring on a shaft.
+const ON_A_SHAFT: &[&str] = &[
+    "external",
+    "shaft",
+    "ext",
+    "außen",
+    "aussen",
+    "welle",
+    "wellen",
+    "extérieur",
+    "exterieur",
+    "arbre",
+];
 
 pub(super) const FACTS: Facts = Facts {
     code: "shaft_retaining_ring",
@@ -52,7 +70,6 @@ pub(super) const FACTS: Facts = Facts {
     exchange: Exchange {
         other_width: OtherWidth::Never,
         most_spacer_mm: 0.0,
-        has_diameter_class: false,
         instead: &[Instead {
             of: Family::BoreRetainingRing,
             effect: "rings for shafts and rings for bores of one nominal size are different rings",
@@ -64,10 +81,8 @@ pub(super) const FACTS: Facts = Facts {
         carries: Carries::Nothing,
         on_shaft: OnShaft::Nothing,
         in_sets: InSets::Alone,
-        has_contact_angles: false,
         closed: MadeClosed::Never,
         has_tapered_bores: false,
-        has_seal_forms: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -106,5 +121,30 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["471"],
+        standard_says: &[],
+        kinds: &[PartKind::Ring],
+        elements: &[],
+        way: None,
+        words: RING_NAMES,
+        loose_words: &["rings"],
+        also_called: &[],
+        short: Some(Short {
+            rank: 2,
+            of_each: &[SHORT_RING_NAMES, ON_A_SHAFT],
+            may_be_load: false,
+        }),
+        seat_words: &[
+            ON_A_SHAFT,
+            &["journal", "wellendurchmesser", "exterior", "eje"],
+        ],
+        ring_away: RingAway::Nothing,
+        class_beside: ClassBeside::NotLookedAt,
+        in_form: Some(InForm {
+            name: "external circlip",
+            figures: FormFigures {
+                labels: ["Free inside", "Shaft", "Thickness"],
+                words: ["free inside", "shaft", "thickness"],
+            },
+        }),
     },
 };

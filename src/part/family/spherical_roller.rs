@@ -1,5 +1,6 @@
 //! Spherical roller bearing (ISO 15, DIN 635-2).
 
+use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Short, Way};
 use super::bench::{
     Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     Unsound, Words,
@@ -8,7 +9,7 @@ use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
     OtherWidth, Pressure,
 };
-use super::facts::{Asked, Facts, Shape};
+use super::facts::{Facts, Shape};
 use super::marks::{INCREASED_CAPACITY, Marks, NamedBy, TAPER_12, Unmarked, Which};
 use super::rolling::{ROLLERS, Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -61,7 +62,6 @@ pub(super) const FACTS: Facts = Facts {
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
         most_spacer_mm: 10.0,
-        has_diameter_class: false,
         instead: &[Instead {
             of: Family::SelfAligningBall,
             effect: "aligns itself too, but balls carry far less than barrel-shaped rollers of one size",
@@ -73,10 +73,8 @@ pub(super) const FACTS: Facts = Facts {
         carries: Carries::MostlyAcross,
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Alone,
-        has_contact_angles: false,
         closed: MadeClosed::Sometimes,
         has_tapered_bores: true,
-        has_seal_forms: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -114,5 +112,27 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["635"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Rollers],
+        elements: &[Element::Rollers],
+        way: Some(Way::Across),
+        words: &[
+            "self-aligning",
+            "aligning",
+            "spherical",
+            "barrel",
+            "barrel-shaped",
+        ],
+        loose_words: &[],
+        also_called: &[Family::SelfAligningBall],
+        short: Some(Short {
+            rank: 8,
+            of_each: &[&["spherical", "pendelrollenlager", "barrel-shaped", "barrel"]],
+            may_be_load: false,
+        }),
+        seat_words: &[],
+        ring_away: RingAway::Nothing,
+        class_beside: ClassBeside::Seats,
+        in_form: InForm::usual("spherical roller"),
     },
 };

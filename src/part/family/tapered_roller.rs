@@ -1,5 +1,6 @@
 //! Tapered roller bearing, cone and cup together (ISO 355).
 
+use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Short, Way};
 use super::bench::{
     Band, Bench, ClosedWidth, InchRings, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft,
     Spans, Told, Unsound, Words,
@@ -8,7 +9,7 @@ use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, KindWord, Listed, MadeClosed, OnShaft, OtherWidth,
     Pressure,
 };
-use super::facts::{Asked, Facts, Shape};
+use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, PAIRS, Unmarked, Which};
 use super::rolling::{ROLLERS, Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -60,7 +61,6 @@ pub(super) const FACTS: Facts = Facts {
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
         most_spacer_mm: 0.0,
-        has_diameter_class: false,
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::OneWay,
@@ -68,10 +68,8 @@ pub(super) const FACTS: Facts = Facts {
         carries: Carries::Across,
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Pairs,
-        has_contact_angles: false,
         closed: MadeClosed::Sometimes,
         has_tapered_bores: false,
-        has_seal_forms: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -107,6 +105,35 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["720", "355"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing, PartKind::Rollers],
+        elements: &[Element::Rollers],
+        way: Some(Way::Across),
+        words: &[
+            "tapered",
+            "taper",
+            "kegelrollenlager",
+            "conique",
+            "coniques",
+            "cup",
+        ],
+        loose_words: &[],
+        also_called: &[],
+        short: Some(Short {
+            rank: 6,
+            of_each: &[&[
+                "tapered",
+                "taper",
+                "kegelrollenlager",
+                "conique",
+                "coniques",
+            ]],
+            may_be_load: false,
+        }),
+        seat_words: &[],
+        ring_away: RingAway::OtherHalf,
+        class_beside: ClassBeside::Seats,
+        in_form: InForm::usual("tapered roller"),
     },
 };
 

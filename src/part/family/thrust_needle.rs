@@ -1,5 +1,6 @@
 //! Thrust needle roller and cage assembly or washer (ISO 3031).
 
+use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Short, Way};
 use super::bench::{
     Band, Bench, ClosedWidth, HousingBand, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft,
     ShaftBand, Spans, Told, Unsound, WASHER_TIGHT, Words,
@@ -7,7 +8,7 @@ use super::bench::{
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
 };
-use super::facts::{Asked, Facts, Shape};
+use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Which};
 use super::rolling::{ROLLERS, Rolling, StaticLoad};
 use super::teardown::Teardown;
@@ -58,7 +59,6 @@ pub(super) const FACTS: Facts = Facts {
     exchange: Exchange {
         other_width: OtherWidth::Never,
         most_spacer_mm: 0.0,
-        has_diameter_class: false,
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::Untold,
@@ -66,10 +66,8 @@ pub(super) const FACTS: Facts = Facts {
         carries: Carries::Along,
         on_shaft: OnShaft::Nothing,
         in_sets: InSets::Alone,
-        has_contact_angles: false,
         closed: MadeClosed::Never,
         has_tapered_bores: false,
-        has_seal_forms: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -108,6 +106,25 @@ pub(super) const FACTS: Facts = Facts {
 
     asked: Asked {
         standards: &["3031"],
+        standard_says: &[],
+        kinds: &[PartKind::Bearing],
+        elements: &[Element::Needles],
+        way: Some(Way::Along),
+        words: &["cage", "assembly"],
+        loose_words: &[],
+        also_called: &[Family::ThrustBall],
+        short: Some(Short {
+            rank: 10,
+            of_each: &[
+                &["thrust", "axial", "butée"],
+                &["needle", "needles", "aiguilles"],
+            ],
+            may_be_load: true,
+        }),
+        seat_words: &[],
+        ring_away: RingAway::Nothing,
+        class_beside: ClassBeside::NotLookedAt,
+        in_form: None,
     },
 };
 

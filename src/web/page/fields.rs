@@ -1,63 +1,32 @@
 //! What the three figures of the look-up are called, by the kind of part that was chosen, and the words that they become.
 
-/// Names of the figures as the form shows them, and as a question says them; in the order bore, outside, width.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Fields {
-    pub(super) labels: [&'static str; 3],
-    pub(super) words: [&'static str; 3],
+use crate::part::{Family, FormFigures};
+
+/// The kinds that can be chosen, each in the words of a question.
+pub(super) fn kinds() -> impl Iterator<Item = &'static str> {
+    offered().map(|(kind, _)| kind)
 }
 
-/// Of every kind that has no names of its own.
-const USUAL: Fields = Fields {
-    labels: ["Bore", "Outside", "Width"],
-    words: ["bore", "od", "width"],
-};
-
-/// Kinds whose figures are called otherwise (terms of ISO 3601-1, ISO 2338, DIN 471 and DIN 472): a retaining ring in the hand is
-/// measured free, the other figure is that of its seat.
-const OWN: [(&str, Fields); 4] = [
-    (
-        "o-ring",
-        Fields {
-            labels: ["Inside", "Outside", "Section"],
-            words: ["inside", "od", "section"],
-        },
-    ),
-    (
-        "dowel pin",
-        Fields {
-            labels: ["Hole", "Diameter", "Length"],
-            words: ["diameter", "diameter", "length"],
-        },
-    ),
-    (
-        "external circlip",
-        Fields {
-            labels: ["Free inside", "Shaft", "Thickness"],
-            words: ["free inside", "shaft", "thickness"],
-        },
-    ),
-    (
-        "internal circlip",
-        Fields {
-            labels: ["Housing bore", "Free outside", "Thickness"],
-            words: ["bore", "free outside", "thickness"],
-        },
-    ),
-];
+/// The kinds with the names of their figures (terms of ISO 3601-1, ISO 2338, DIN 471 and DIN 472): a retaining ring in the hand
+/// is measured free, the other figure is that of its seat.
+fn offered() -> impl Iterator<Item = (&'static str, FormFigures)> {
+    let in_form = |family: Family| family.facts().asked.in_form;
+    let offered = Family::ALL.into_iter().filter_map(in_form);
+    offered.map(|form| (form.name, form.figures))
+}
 
 /// What the figures of a kind are called.
-pub(super) fn of(kind: &str) -> Fields {
-    let own = OWN.iter().find(|(known, _)| *known == kind.trim());
-    own.map_or(USUAL, |(_, fields)| *fields)
+pub(super) fn of(kind: &str) -> FormFigures {
+    let own = offered().find(|(known, _)| *known == kind.trim());
+    own.map_or(FormFigures::USUAL, |(_, figures)| figures)
 }
 
 /// The names of one figure for the script of the page: of each kind that has its own, and of all others under no name.
 pub(super) fn names(at: usize, say: impl Fn(&str) -> String) -> String {
-    let own = OWN.iter().map(|(kind, fields)| (*kind, fields.labels[at]));
-    let names = std::iter::once(("", USUAL.labels[at])).chain(own);
+    let own = offered().filter(|(_, figures)| *figures != FormFigures::USUAL);
+    let names = std::iter::once(("", FormFigures::USUAL)).chain(own);
     let names: serde_json::Map<String, serde_json::Value> = names
-        .map(|(kind, label)| (kind.to_owned(), say(label).into()))
+        .map(|(kind, figures)| (kind.to_owned(), say(figures.labels[at]).into()))
         .collect();
     serde_json::Value::from(names).to_string()
 }
@@ -93,7 +62,7 @@ mod tests {
             said("dowel pin", ["6", "6.1", ""]),
             [("diameter", "6"), ("diameter", "6.1")]
         );
-        assert_eq!(of("nonsense"), USUAL);
+        assert_eq!(of("nonsense"), FormFigures::USUAL);
         let names = names(2, str::to_owned);
         let read: serde_json::Value = serde_json::from_str(&names).unwrap();
         assert_eq!(read[""], "Width");

@@ -22,22 +22,6 @@ use crate::web::key::Role;
 use crate::web::language::{chosen, say};
 use crate::web::serving::Serving;
 
-/// Types that can be chosen: word as the question takes it.
-const TYPES: [&str; 12] = [
-    "deep groove",
-    "angular contact",
-    "cylindrical roller",
-    "tapered roller",
-    "spherical roller",
-    "needle roller",
-    "thrust ball",
-    "oil seal",
-    "o-ring",
-    "external circlip",
-    "internal circlip",
-    "dowel pin",
-];
-
 /// What the form sends.
 #[derive(Debug, Default, Clone, Deserialize)]
 #[serde(default)]
@@ -48,7 +32,7 @@ pub(in crate::web) struct Asked {
     bore: String,
     od: String,
     width: String,
-    /// A type of [`TYPES`], or empty.
+    /// A type that the form offers, or empty.
     kind: String,
     /// `mm`, `in`, or empty.
     unit: String,
@@ -230,7 +214,7 @@ fn form(asked: &Asked) -> Markup {
                     } }
                     label { span { (say("Type")) } select name="kind" {
                         option value="" { (say("not known")) }
-                        @for kind in TYPES { option value=(kind) selected[asked.kind == kind] { (say(kind)) } }
+                        @for kind in fields::kinds() { option value=(kind) selected[asked.kind == kind] { (say(kind)) } }
                     } }
                     label { span { (say("Measured with")) } select name="tool" {
                         @for (value, name) in [("", "calliper"), ("micrometer", "micrometer"), ("rule", "rule")] {
@@ -297,6 +281,31 @@ mod tests {
         );
         let of_kind = [("kind", "o-ring"), ("bore", "31.34"), ("width", "3.53")];
         assert_eq!(asked(&of_kind).words(), "inside 31.34 section 3.53 o-ring");
+    }
+
+    /// The order of the families, those first that are asked for most (common practice, no source).
+    #[test]
+    fn the_form_offers_a_choice_of_types() {
+        let shown = form(&asked(&[("kind", "oil seal")])).into_string();
+        let types = [
+            "deep groove",
+            "angular contact",
+            "cylindrical roller",
+            "tapered roller",
+            "spherical roller",
+            "needle roller",
+            "thrust ball",
+            "oil seal",
+            "o-ring",
+            "external circlip",
+            "internal circlip",
+            "dowel pin",
+        ];
+        let options = types.map(|kind| match kind {
+            "oil seal" => format!("<option value=\"{kind}\" selected>{kind}</option>"),
+            _ => format!("<option value=\"{kind}\">{kind}</option>"),
+        });
+        assert!(shown.contains(&options.concat()), "{shown}");
     }
 
     #[test]

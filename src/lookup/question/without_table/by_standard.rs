@@ -2,7 +2,7 @@
 
 use super::{KINDS, SLOTTED_NUT, THREADED, WASHER, WithoutTable, place};
 use crate::import::family_in;
-use crate::part::Family;
+use crate::lookup::question::named_by_kind::has_thread;
 
 /// Standards in lower case and without a blank, and the kind of part each is of.
 ///
@@ -56,7 +56,7 @@ pub(super) fn named(lower: &str) -> Option<&'static WithoutTable> {
     let rest = format!("{} {}", &text[..at], &text[at + name.len()..]);
     let is_number = |word: &str| !super::is_size(word) && crate::standard::is_designation(word);
     // A slotted nut is called a lock nut too, and the word for one does not make it that of a bearing.
-    let is_other = family_in(&rest).is_some_and(|family| family != Family::LockNut);
+    let is_other = family_in(&rest).is_some_and(|family| !has_thread(family));
     if is_other || rest.split_whitespace().any(is_number) {
         return None;
     }
