@@ -1,6 +1,6 @@
 //! Parallel or dowel pin (ISO 8734, ISO 2338, ASME B18.8.2).
 
-use super::asked::{Asked, ClassBeside, FormFigures, InForm, RingAway, Short};
+use super::asked::{Asked, ClassBeside, FormFigures, InForm, RingAway, Short, StandardSays};
 use super::bench::{
     Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
