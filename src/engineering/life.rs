@@ -1,6 +1,6 @@
 //! Basic rating life (ISO 281).
 
-use crate::part::{Family, LoadRatings, PartClass};
+use crate::part::{Family, LoadRatings};
 
 /// Life of one bearing as a share of another's, or why there is none.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,34 +16,20 @@ pub enum LifeRatio {
 
 /// Exponent p of the basic rating life: 3 for ball bearings, 10/3 for roller bearings.
 ///
+/// That of rollers where nothing rolls: no rating life is told of those, see [`has_rating_life`].
+///
 /// # Source
 /// ISO 281.
 pub const fn life_exponent(family: Family) -> f64 {
-    use Family as F;
-    match family {
-        F::DeepGrooveBall | F::AngularContactBall | F::SelfAligningBall | F::ThrustBall => 3.0,
-        F::CylindricalRoller
-        | F::TaperedRoller
-        | F::SphericalRoller
-        | F::NeedleRoller
-        | F::NeedleRollerNoInnerRing
-        | F::DrawnCupNeedle
-        | F::NeedleCage
-        | F::ThrustNeedle
-        | F::CombinedNeedleThrust => 10.0 / 3.0,
-        // Nothing rolls in these: no rating life is told of them, see [`has_rating_life`].
-        F::LipSeal
-        | F::ORing
-        | F::ShaftRetainingRing
-        | F::BoreRetainingRing
-        | F::LockNut
-        | F::DowelPin => 10.0 / 3.0,
+    match family.facts().rolling.life_exponent {
+        Some(exponent) => exponent,
+        None => 10.0 / 3.0,
     }
 }
 
 /// True for families that roll, which alone have a rating life.
 pub const fn has_rating_life(family: Family) -> bool {
-    matches!(family.class(), PartClass::Bearings)
+    family.facts().rolling.life_exponent.is_some()
 }
 
 /// Basic rating life (C/P)^p in million revolutions; `None` unless load and rating are above 0.

@@ -1,6 +1,6 @@
 //! Static safety (ISO 76).
 
-use crate::part::Family;
+use crate::part::{Family, StaticLoad};
 
 /// Static load and safety.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
@@ -42,40 +42,21 @@ pub fn static_safety(
     let is_usable = [static_kn, radial_kn, axial_kn]
         .iter()
         .all(|figure| figure.is_finite());
-    let load_kn = match family {
-        Family::DeepGrooveBall => (0.6 * radial_kn + 0.5 * axial_kn).max(radial_kn),
-        Family::NeedleRollerNoInnerRing | Family::DrawnCupNeedle if axial_kn < NO_LOAD_KN => {
-            radial_kn
+    let load_kn = match family.facts().rolling.static_load {
+        StaticLoad::Factors { radial, axial } => {
+            (radial * radial_kn + axial * axial_kn).max(radial_kn)
         }
-        Family::AngularContactBall
-        | Family::SelfAligningBall
-        | Family::CylindricalRoller
-        | Family::TaperedRoller
-        | Family::SphericalRoller
-        | Family::NeedleRoller
+        StaticLoad::FactorOfSheet { .. } | StaticLoad::FactorsOfAngle | StaticLoad::RadialAlone
             if axial_kn < NO_LOAD_KN =>
         {
             radial_kn
         }
-        Family::ThrustBall if radial_kn < NO_LOAD_KN => axial_kn,
-        Family::AngularContactBall
-        | Family::SelfAligningBall
-        | Family::CylindricalRoller
-        | Family::TaperedRoller
-        | Family::SphericalRoller
-        | Family::NeedleRoller
-        | Family::NeedleRollerNoInnerRing
-        | Family::DrawnCupNeedle
-        | Family::NeedleCage
-        | Family::ThrustBall
-        | Family::ThrustNeedle
-        | Family::CombinedNeedleThrust
-        | Family::LipSeal
-        | Family::ORing
-        | Family::ShaftRetainingRing
-        | Family::BoreRetainingRing
-        | Family::LockNut
-        | Family::DowelPin => return None,
+        StaticLoad::AxialAlone if radial_kn < NO_LOAD_KN => axial_kn,
+        StaticLoad::FactorOfSheet { .. }
+        | StaticLoad::FactorsOfAngle
+        | StaticLoad::RadialAlone
+        | StaticLoad::AxialAlone
+        | StaticLoad::Unknown => return None,
     };
     safety_of(load_kn, static_kn).filter(|_| is_usable)
 }
@@ -105,25 +86,11 @@ pub fn axial_factor_static_safety(
     radial_kn: f64,
     axial_kn: f64,
 ) -> Option<StaticSafety> {
-    let radial_factor = match family {
-        Family::TaperedRoller => 0.5,
-        Family::SelfAligningBall | Family::SphericalRoller => 1.0,
-        Family::DeepGrooveBall
-        | Family::AngularContactBall
-        | Family::CylindricalRoller
-        | Family::NeedleRoller
-        | Family::NeedleRollerNoInnerRing
-        | Family::DrawnCupNeedle
-        | Family::NeedleCage
-        | Family::ThrustBall
-        | Family::ThrustNeedle
-        | Family::CombinedNeedleThrust
-        | Family::LipSeal
-        | Family::ORing
-        | Family::ShaftRetainingRing
-        | Family::BoreRetainingRing
-        | Family::LockNut
-        | Family::DowelPin => return None,
+    let StaticLoad::FactorOfSheet {
+        radial: radial_factor,
+    } = family.facts().rolling.static_load
+    else {
+        return None;
     };
     let (radial_kn, axial_kn) = (radial_kn.abs(), axial_kn.abs());
     let figures = [axial_factor, radial_kn, axial_kn];

@@ -345,7 +345,7 @@ fn trait_questions(items: &[Item<'_>]) -> Vec<Ask> {
             "Is the pin hardened (a file slides off), and is its diameter to class m6 (above nominal) or h8 (below)?",
             "soft and hardened pins, and their fits, do not stand in for each other",
             &is_other_variant,
-            &|row| match row.size.family().facts().bench.told.has_class {
+            &|row| match row.size.family().facts().marks.has_class() {
                 true => format!("{:?} {:?}", row.traits.variant, row.size.fit()),
                 false => String::new(),
             },
@@ -381,7 +381,7 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<Ask> {
     // Tapered and angular contact bearings get theirs when they are mounted against each other.
     let with_clearance = share_of(&Family::has_radial_clearance);
     let closable = share_of(&|family| family.facts().bench.told.is_asked_closed);
-    let lip = share_of(&|family| family.facts().bench.order.has_seal_form);
+    let lip = share_of(&|family| family.facts().marks.has_seal_forms);
     let seal = share_of(&|family| family.class() == PartClass::Seals);
     let runs_on_shaft = |item: &&Item<'_>| {
         let family = open.family.unwrap_or(item.found.size.family());
@@ -394,7 +394,7 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<Ask> {
     let is_angle_open = |item: &&Item<'_>| {
         let row = item
             .row
-            .filter(|row| row.size.family().facts().bench.order.has_angle);
+            .filter(|row| row.size.family().facts().marks.has_angles());
         row.is_some_and(|row| row.traits.contact_angle.is_none())
     };
     let with_angle: f64 = items

@@ -14,7 +14,7 @@ pub(super) fn keep_class(found: &mut Found, classes: &[String]) {
             .fit()
             .is_some_and(|fit| classes.contains(&fit.to_string()))
     };
-    let has_class = found.size.family().facts().bench.told.has_class;
+    let has_class = found.size.family().facts().marks.has_class();
     if has_class && found.rows.iter().any(is_of) {
         found.rows.retain(is_of);
     }
@@ -23,7 +23,7 @@ pub(super) fn keep_class(found: &mut Found, classes: &[String]) {
 /// Of a pin whose diameter was read with a micrometer or finer, only the rows of classes that have it, where there are any.
 pub(super) fn keep_measured_class(found: &mut Found, reading: &Reading) {
     let instrument = reading.likely_instrument(&reading.length);
-    let has_class = found.size.family().facts().bench.told.has_class;
+    let has_class = found.size.family().facts().marks.has_class();
     if !has_class || instrument < Instrument::Micrometer {
         return;
     }

@@ -1,21 +1,18 @@
 //! The outside of a part, whatever its family calls its dimensions.
 
-use super::family::Family;
 use super::size::SizeKey;
 use crate::units::Length;
 
 impl SizeKey {
     /// Inner and outer diameter; for O-rings the outer one is inside diameter plus two sections.
     pub fn diameters(&self) -> Option<(Length, Length)> {
-        let inner = self.length_at(0)?;
-        if self.family() == Family::ORing {
-            let outside_nm = inner.as_nm() + 2 * self.length_at(1)?.as_nm();
-            return Some((inner, Length::from_nm(outside_nm).ok()?));
+        let shape = &self.family().facts().shape;
+        let (inner, outer) = (self.length_at(0)?, self.length_at(shape.outer_place)?);
+        if !shape.is_outer_section {
+            return Some((inner, outer));
         }
-        Some((
-            inner,
-            self.length_at(self.family().facts().shape.outer_place)?,
-        ))
+        let outside_nm = inner.as_nm() + 2 * outer.as_nm();
+        Some((inner, Length::from_nm(outside_nm).ok()?))
     }
 
     /// Inner and outer diameter and width, where the part has all three.
@@ -33,7 +30,7 @@ impl SizeKey {
 
 #[cfg(test)]
 mod tests {
-    use super::super::family::Dimension as D;
+    use super::super::family::{Dimension as D, Family};
     use super::*;
 
     #[test]
@@ -62,10 +59,10 @@ mod tests {
             };
             assert_eq!(place(&INNER), Some(0), "{family}");
             assert_eq!(place(&WIDTH), family.facts().shape.width_place, "{family}");
-            if family != Family::ORing {
-                let outer = place(&OUTER).unwrap_or(0);
-                assert_eq!(outer, family.facts().shape.outer_place, "{family}");
-            }
+            let section = place(&[D::Section]);
+            assert_eq!(section.is_some(), family.facts().shape.is_outer_section);
+            let outer = place(&OUTER).or(section).unwrap_or(0);
+            assert_eq!(outer, family.facts().shape.outer_place, "{family}");
         }
     }
 

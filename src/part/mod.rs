@@ -12,10 +12,10 @@ mod traits;
 mod word_map;
 
 pub(crate) use family::{
-    Band, ClosedWidth, HousingBand, Measured, OtherWidth, Rings, RoomLeft, ShaftBand, Span, Spans,
-};
-pub(crate) use family::{
-    ClassBeside, Element, FormFigures, InSets, PartKind, RingAway, StandardSays, Way,
+    AlongAxis, Band, Carries, ClassBeside, ClosedWidth, Element, FormFigures, HousingBand, InSets,
+    KindWord, MadeClosed, Measured, NamedBy, OnShaft, OtherWidth, PartKind, Pressure, RingAway,
+    Rings, RoomLeft, ShaftBand, Span, Spans, StandardSays, StaticLoad, Teardown, Unmarked, Way,
+    Which,
 };
 pub use family::{Dimension, Family, PartClass};
 pub use name::NameKey;

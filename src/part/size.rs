@@ -186,9 +186,7 @@ impl fmt::Display for SizeKey {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         // Answers name dozens of sizes: each is one text, not a dozen.
         let mut text = String::with_capacity(MOST_LETTERS);
-        if self.family == Family::LockNut {
-            text.push('M');
-        }
+        text.push_str(self.family.facts().shape.size_prefix);
         for (at, length) in self.lengths.iter().flatten().enumerate() {
             text.push_str(if at == 0 { "" } else { " x " });
             length.push_mm(&mut text);

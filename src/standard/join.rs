@@ -79,7 +79,7 @@ pub fn join(family: Family, printed: &[ReadLength]) -> Result<Joined, SizeError>
         return Ok(Joined::Exact(size));
     }
     let section = size.get(Dimension::Section);
-    if family == Family::ORing && section.is_some_and(is_own_section) {
+    if section.is_some_and(is_own_section) {
         return Ok(Joined::AsPrinted(size));
     }
     let mut fitting: Option<SizeKey> = None;

@@ -4,7 +4,7 @@ use super::index::{named, of_size};
 use super::join::{Joined, join};
 use super::part::StandardPart;
 use crate::part::designation::Designation;
-use crate::part::{Closure, ContactAngle, Family, FitClass};
+use crate::part::{Closure, ContactAngle, FitClass, NamedBy, SizeKey};
 use crate::units::{LengthUnit, read_size};
 
 /// Angle of the `B` form of single row angular contact ball bearings (DIN 628-1).
@@ -54,29 +54,23 @@ fn fits(part: &StandardPart, designation: &Designation) -> bool {
     is_family && closes && agrees_on_variant(part, designation)
 }
 
-/// Rings come in one thickness per table; another thickness or the heavy type is another part.
+/// Retaining rings come in one thickness per table; another thickness or the heavy type is another part.
 fn agrees_on_variant(part: &StandardPart, designation: &Designation) -> bool {
-    let is_ring = matches!(
-        part.size.family(),
-        Family::ShaftRetainingRing | Family::BoreRetainingRing
-    );
+    let has_stated_types = part.size.family().facts().marks.has_stated_types;
     match &designation.traits.variant {
-        Some(asked) if is_ring => part.traits.variant.as_ref() == Some(asked),
+        Some(asked) if has_stated_types => part.traits.variant.as_ref() == Some(asked),
         _ => true,
     }
 }
 
 /// Families whose designation is the size itself.
 fn by_size(designation: &Designation) -> Option<&'static StandardPart> {
-    if designation.family == Some(Family::DowelPin) {
+    let named_by = designation.family.map(|of| of.facts().marks.named_by);
+    if named_by == Some(NamedBy::SizeAndClass) {
         return pin(designation);
     }
-    let size = designation.size.filter(|size| {
-        matches!(
-            size.family(),
-            Family::LipSeal | Family::ORing | Family::LockNut | Family::NeedleCage
-        )
-    })?;
+    let is_named_by_it = |size: &SizeKey| size.family().facts().marks.named_by == NamedBy::Size;
+    let size = designation.size.filter(is_named_by_it)?;
     if let Some(part) = of_size(&size).first() {
         return Some(part);
     }

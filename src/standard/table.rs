@@ -4,40 +4,13 @@ use std::sync::LazyLock;
 
 use super::part::StandardPart;
 use super::row::{Row, RowError};
+use crate::part::Family;
 
-/// Embeds each table under its file name.
-macro_rules! tables {
-    ($($name:literal),+ $(,)?) => {
-        &[$(($name, include_str!(concat!("../../data/standard/", $name, ".csv")))),+]
-    };
+/// Name and text of every shipped table, in the order of the families.
+fn tables() -> impl Iterator<Item = (&'static str, &'static str)> {
+    let of = |family: Family| family.facts().shape.tables.iter().copied();
+    Family::ALL.into_iter().flat_map(of)
 }
-
-const TABLES: &[(&str, &str)] = tables![
-    "deep_groove_ball",
-    "deep_groove_ball_double_row",
-    "deep_groove_ball_inch",
-    "angular_contact_ball",
-    "self_aligning_ball",
-    "cylindrical_roller",
-    "tapered_roller",
-    "tapered_roller_inch",
-    "spherical_roller",
-    "needle_roller",
-    "needle_roller_no_inner_ring",
-    "drawn_cup_needle",
-    "needle_cage",
-    "thrust_ball",
-    "thrust_needle",
-    "combined_needle_thrust",
-    "lip_seal",
-    "o_ring_as568",
-    "o_ring_metric",
-    "shaft_retaining_ring",
-    "bore_retaining_ring",
-    "lock_nut",
-    "dowel_pin",
-    "dowel_pin_inch",
-];
 
 /// A row of a shipped table that cannot be used.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -70,7 +43,7 @@ pub(super) static LOADED: LazyLock<Loaded> = LazyLock::new(|| {
         parts: Vec::new(),
         reports: Vec::new(),
     };
-    for (table, text) in TABLES {
+    for (table, text) in tables() {
         let mut bad_rows = Vec::new();
         let parts = read_table(text, &mut bad_rows);
         loaded.reports.push(TableReport {
@@ -90,7 +63,7 @@ pub fn table_reports() -> &'static [TableReport] {
 
 /// A sum of all shipped tables: what was derived from others is stale.
 pub fn edition() -> String {
-    let texts: String = TABLES.iter().map(|(_, text)| *text).collect();
+    let texts: String = tables().map(|(_, text)| text).collect();
     crate::digest::sha256(texts.as_bytes())
 }
 

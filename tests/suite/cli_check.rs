@@ -655,7 +655,7 @@ fn what_cannot_be_is_wrong_usage_and_says_what_is_expected() {
         ),
         (
             "static --family deep_groove_ball --rating 20 --radial 2 --axial-factor 2",
-            "with tapered_roller, spherical_roller or self_aligning_ball only",
+            "only with self_aligning_ball, tapered_roller, spherical_roller",
         ),
         (
             "static --family angular_contact_ball --angle 12 --rating 11.2 --radial 4",
@@ -663,7 +663,7 @@ fn what_cannot_be_is_wrong_usage_and_says_what_is_expected() {
         ),
         (
             "static --family deep_groove_ball --angle 40 --rating 11.2 --radial 4",
-            "with angular_contact_ball only",
+            "only with angular_contact_ball",
         ),
         ("speed --rpm 0 --limit 100", "a number above 0"),
         (

@@ -1,5 +1,6 @@
 //! The layout of the crate: homes of outside crates, direction of imports, forgotten test modules.
 
+mod family_names;
 mod sizes;
 
 use std::fs;

@@ -243,6 +243,9 @@ fn designs_by_name_are_kept_as_the_rules_know_them() {
         ("hybrid 7014 C P4", "hybrid"),
         ("7014 C P4 ceramic balls", "hybrid"),
         ("6205 stromisoliert", "current insulated"),
+        ("6205 isoliert", "current insulated"),
+        ("6205 V2A", "stainless"),
+        ("6205 Lebensmittelfett", "food-grade grease"),
         ("NU2206 E", "increased capacity design (E)"),
         (
             "NU2206 E insulated",

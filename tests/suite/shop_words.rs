@@ -58,7 +58,7 @@ fn problems(imported: &Imported) -> Vec<String> {
 }
 
 /// A designation, what describes its part, and the designation that says the same by itself.
-const SAME: [(&str, &str, &str); 26] = [
+const SAME: [(&str, &str, &str); 32] = [
     (
         "51108",
         "thrust ball bearing, shaft washer only",
@@ -109,6 +109,16 @@ const SAME: [(&str, &str, &str); 26] = [
     ("6308", "one side sealed", "6308 RS"),
     ("22213", "Lager mit konischer Bohrung", "22213 K"),
     ("6308", "Kugellager, Kunststoffkäfig", "6308 polyamide cage"),
+    ("22213", "spherical roller bearing K", "22213 K"),
+    ("22213", "K", "22213 K"),
+    ("6308", "deep groove ball bearing NR", "6308 NR"),
+    ("6308 2RS", "Rillenkugellager V4A", "6308 2RS stainless"),
+    ("6308 C3", "Rillenkugellager, isoliert", "6308 C3 insulated"),
+    (
+        "6308 2RS",
+        "Rillenkugellager mit Lebensmittelfett",
+        "6308 2RS food grade grease",
+    ),
 ];
 
 #[test]
@@ -185,6 +195,17 @@ fn plain_words_beside_a_designation_change_nothing() {
         ("7208 B", "bearing used in pairs"),
         ("7208 B", "1 of a pair"),
         ("6308 2RS", "for seal 45x100x25"),
+        ("22213", "conveyor belt K"),
+        ("6308", "Lager Nr 5"),
+        ("NU 310", "Zylinderrollenlager, Innenring bordlos"),
+        ("NU 310", "inner ring with two ribs"),
+        ("7206 B", "angular contact 40°"),
+        ("7206 B", "15 °C max"),
+        ("7208 B", "two bearings per pump, set"),
+        ("6308", "bore 40, OD 90, width 23"),
+        ("6308", "housing bore 90"),
+        ("45x62x8 A NBR", "Wellendichtring A NBR"),
+        ("45x62x8 A NBR", "oil seal, right side"),
     ] {
         let imported = described(&[(designation, description), (designation, "")]);
         assert_eq!(
@@ -280,6 +301,24 @@ fn words_that_contradict_a_designation_or_are_half_understood_leave_it_open() {
             "seal, FKM",
             against("FKM", "45x62x8 A NBR", "NBR"),
         ),
+        (
+            "45x62x8 A NBR",
+            "Wellendichtring AS NBR",
+            against("AS", "45x62x8 A NBR", "A"),
+        ),
+        (
+            "45x62x8 A NBR",
+            "Drehrichtung rechts",
+            unread("Drehrichtung rechts", "45x62x8 A NBR"),
+        ),
+        ("7206 B", "angular contact 15°", unread("15°", "7206 B")),
+        ("7206 B", "15 deg", unread("15 deg", "7206 B")),
+        ("NU 210", "RNU", unread("RNU", "NU 210")),
+        (
+            "DIN 471-25x1.2",
+            "Sicherungsring V2A",
+            unread("V2A", "DIN 471-25x1.2"),
+        ),
     ] {
         let imported = described(&[(designation, description)]);
         assert_eq!(problems(&imported), [said], "{designation}: {description}");
@@ -301,6 +340,7 @@ fn a_size_in_words_that_is_another_than_the_designations_is_told() {
     let imported = described(&[
         ("6308 2RS", "deep groove 45x100x25"),
         ("6308 2RS", "deep groove 40x90x23"),
+        ("6308 2RS", "deep groove bore 45"),
     ]);
     let size = |number: &str| {
         let mut parts = imported.records.parts.iter();
@@ -310,8 +350,10 @@ fn a_size_in_words_that_is_another_than_the_designations_is_told() {
     assert_eq!(size("QX-0"), None);
     assert_eq!(size("QX-1").as_deref(), Some("40 x 90 x 23 mm"));
     let told = problems(&imported);
-    assert_eq!(told.len(), 1, "{told:?}");
+    assert_eq!(told.len(), 2, "{told:?}");
     assert!(told[0].contains("45 x 100 x 25"), "{told:?}");
+    assert!(told[1].contains("dimensions 45 mm contradict"), "{told:?}");
+    assert_eq!(size("QX-2"), None);
 }
 
 #[test]

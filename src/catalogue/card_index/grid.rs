@@ -25,22 +25,42 @@ const PLACE: usize = 12;
 /// A second dimension spreads over about this much, µm: only for guessing which grid has least to look at.
 const USUAL_SPREAD_UM: f64 = 60_000.0;
 
+/// Families.
+const FAMILIES: usize = Family::ALL.len();
+
+/// The group of grids of each family, and how many groups there are: numbered in the order of the families that come first.
+const GROUPS: ([usize; FAMILIES], usize) = {
+    let mut groups = [0; FAMILIES];
+    let (mut at, mut next) = (0, 0);
+    while at < FAMILIES {
+        let with = Family::ALL[at].facts().shape.grid_with as usize;
+        assert!(with <= at, "a grid is named by the first family in it");
+        if with == at {
+            groups[at] = next;
+            next += 1;
+        } else {
+            groups[at] = groups[with];
+        }
+        at += 1;
+    }
+    (groups, next)
+};
+
 /// How many dimensions of their key the grids of each group are by.
-const DIMENSIONS: [usize; 9] = [
-    3, // bearings on a bore and an outside
-    3, // needle bearings
-    3, // thrust ball bearings: of their four dimensions one is in no grid
-    3, // lip seals
-    2, // O-rings
-    1, // rings for shafts
-    1, // rings for bores
-    2, // lock nuts
-    2, // pins
-];
+const DIMENSIONS: [usize; GROUPS.1] = {
+    let mut dimensions = [0; GROUPS.1];
+    let mut at = FAMILIES;
+    while at > 0 {
+        at -= 1;
+        let count = Family::ALL[at].key_dimensions().len();
+        dimensions[GROUPS.0[at]] = if count > 3 { 3 } else { count };
+    }
+    dimensions
+};
 
 /// Where the grids of each group begin.
-const FIRST_GRIDS: [usize; 9] = {
-    let mut first = [0; 9];
+const FIRST_GRIDS: [usize; GROUPS.1] = {
+    let mut first = [0; GROUPS.1];
     let mut group = 1;
     while group < first.len() {
         first[group] = first[group - 1] + DIMENSIONS[group - 1];
@@ -48,10 +68,6 @@ const FIRST_GRIDS: [usize; 9] = {
     }
     first
 };
-
-fn is_bearing(family: Family) -> bool {
-    family.class() == crate::part::PartClass::Bearings
-}
 
 /// Least and greatest value of each key dimension, nanometres, ends included; `None` where any will do.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -67,12 +83,9 @@ impl Windows {
 
     /// True where no size can lie in all windows, because an inner diameter is smaller than its outer one.
     pub fn are_empty(&self, family: Family) -> bool {
-        let is_ringed = is_bearing(family) || family == Family::LipSeal;
-        let outer = if family == Family::ThrustBall { 2 } else { 1 };
         let crossed = |(low, high): &(i64, i64)| low > high || *high < 0;
-        self.0.iter().flatten().any(crossed)
-            || is_ringed
-                && matches!((self.0[0], self.0[outer]), (Some((inner, _)), Some((_, outer))) if inner >= outer)
+        let swapped = |(inner, outer): &(usize, usize)| matches!((self.0[*inner], self.0[*outer]), (Some((inner, _)), Some((_, outer))) if inner >= outer);
+        self.0.iter().flatten().any(crossed) || family.facts().shape.ordered.iter().any(swapped)
     }
 
     /// The windows of a group's dimensions, µm.
@@ -93,53 +106,19 @@ fn to_um(nm: i64) -> u32 {
 
 /// Positions of a group's dimensions in the key of a family.
 const fn columns(family: Family) -> [usize; 3] {
-    match family {
-        Family::ThrustBall => [0, 2, 3],
-        Family::DeepGrooveBall
-        | Family::AngularContactBall
-        | Family::SelfAligningBall
-        | Family::CylindricalRoller
-        | Family::TaperedRoller
-        | Family::SphericalRoller
-        | Family::NeedleRoller
-        | Family::NeedleRollerNoInnerRing
-        | Family::DrawnCupNeedle
-        | Family::NeedleCage
-        | Family::ThrustNeedle
-        | Family::CombinedNeedleThrust
-        | Family::LipSeal
-        | Family::ORing
-        | Family::ShaftRetainingRing
-        | Family::BoreRetainingRing
-        | Family::LockNut
-        | Family::DowelPin => [0, 1, 2],
-    }
+    family.facts().shape.grid_places
 }
 
 /// Number of the grids of a family; families that measure the same things share theirs.
 pub const fn grid_of(family: Family) -> usize {
-    match family {
-        Family::ThrustBall => 2,
-        Family::LipSeal => 3,
-        Family::ORing => 4,
-        Family::ShaftRetainingRing => 5,
-        Family::BoreRetainingRing => 6,
-        Family::LockNut => 7,
-        Family::DowelPin => 8,
-        Family::DeepGrooveBall
-        | Family::AngularContactBall
-        | Family::SelfAligningBall
-        | Family::CylindricalRoller
-        | Family::TaperedRoller
-        | Family::SphericalRoller
-        | Family::NeedleRoller => 0,
-        // Needle bearings: their new parts spread further than those of ISO 492, so that more is looked at.
-        Family::NeedleRollerNoInnerRing
-        | Family::DrawnCupNeedle
-        | Family::NeedleCage
-        | Family::ThrustNeedle
-        | Family::CombinedNeedleThrust => 1,
-    }
+    GROUPS.0[family as usize]
+}
+
+/// The family that comes first in each group of grids.
+pub(super) fn firsts() -> impl Iterator<Item = Family> {
+    Family::ALL
+        .into_iter()
+        .filter(|family| family.facts().shape.grid_with == *family)
 }
 
 /// Every grid: group, and first, second and remaining dimension; each dimension comes first in one of them.
@@ -568,7 +547,25 @@ mod tests {
             // Bearings and needle bearings only beside their like.
             let group = grid_of(family);
             assert_eq!(group == 0, family.is_radial_bearing(), "{family}");
-            assert_eq!(group < 3, is_bearing(family), "{family}");
+            let is_bearing = family.class() == crate::part::PartClass::Bearings;
+            assert_eq!(group < 3, is_bearing, "{family}");
+            assert_eq!(family, Family::ALL[family as usize]);
+            // What lies in one column of a grid is an outer diameter of all of its families, or a width.
+            let column = |family: Family, place: Option<usize>| {
+                columns(family).iter().position(|of| Some(*of) == place)
+            };
+            let first = family.facts().shape.grid_with;
+            let (shape, of_first) = (&family.facts().shape, &first.facts().shape);
+            for (place, place_of_first) in [
+                (Some(shape.outer_place), Some(of_first.outer_place)),
+                (shape.width_place, of_first.width_place),
+            ] {
+                assert_eq!(
+                    column(family, place),
+                    column(first, place_of_first),
+                    "{family}"
+                );
+            }
             let dimensions = DIMENSIONS[group];
             assert!(
                 columns(family)[dimensions - 1] < family.key_dimensions().len(),
@@ -580,6 +577,30 @@ mod tests {
     fn size(family: Family, mm: &[f64]) -> SizeKey {
         let lengths: Vec<Length> = mm.iter().map(|mm| Length::from_mm(*mm).unwrap()).collect();
         SizeKey::new(family, &lengths).unwrap()
+    }
+
+    #[test]
+    fn a_family_has_a_grid_for_each_of_up_to_three_dimensions() {
+        // Four lengths of a thrust ball bearing, two of an O-ring, a nut and a pin, one of a retaining ring.
+        for (family, count) in [
+            (Family::TaperedRoller, 3),
+            (Family::NeedleCage, 3),
+            (Family::ThrustBall, 3),
+            (Family::LipSeal, 3),
+            (Family::ORing, 2),
+            (Family::ShaftRetainingRing, 1),
+            (Family::BoreRetainingRing, 1),
+            (Family::LockNut, 2),
+            (Family::DowelPin, 2),
+        ] {
+            assert_eq!(DIMENSIONS[grid_of(family)], count, "{family}");
+        }
+        assert_eq!(orders().count(), DIMENSIONS.iter().sum::<usize>());
+        for (group, first) in firsts().enumerate() {
+            assert_eq!(grid_of(first), group, "{first}");
+            let before: usize = DIMENSIONS[..group].iter().sum();
+            assert_eq!(FIRST_GRIDS[group], before, "{first}");
+        }
     }
 
     #[test]
@@ -628,6 +649,9 @@ mod tests {
             // A section is smaller than its inside diameter or not.
             (Family::ORing, [at(3.0), at(40.0), None, None], false),
             (Family::DowelPin, [at(40.0), at(6.0), None, None], false),
+            // No pitch is as wide as its thread.
+            (Family::LockNut, [at(2.0), at(40.0), None, None], true),
+            (Family::LockNut, [at(40.0), at(1.5), None, None], false),
             (Family::DowelPin, [Some((2, 1)), None, None, None], true),
             (Family::DowelPin, [Some((-9, -1)), None, None, None], true),
         ] {

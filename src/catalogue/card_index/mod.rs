@@ -328,16 +328,17 @@ impl CardIndex {
             return Vec::new();
         };
         let exactly = |length: Length| Some((length.as_nm(), length.as_nm()));
-        let three = Windows([exactly(inner), exactly(outer), exactly(width), None]);
-        let thrust = Windows([exactly(inner), None, exactly(outer), exactly(width)]);
         let mut found = Vec::new();
-        for (family, windows) in [
-            (Family::DeepGrooveBall, &three),
-            (Family::NeedleCage, &three),
-            (Family::ThrustBall, &thrust),
-            (Family::LipSeal, &three),
-        ] {
-            self.within(family, windows, &mut found);
+        for family in grid::firsts() {
+            let shape = &family.facts().shape;
+            let Some(width_place) = shape.width_place else {
+                continue;
+            };
+            let mut windows = Windows::default();
+            windows.0[0] = exactly(inner);
+            windows.0[shape.outer_place] = exactly(outer);
+            windows.0[width_place] = exactly(width);
+            self.within(family, &windows, &mut found);
         }
         found.sort_unstable();
         let sized = found
@@ -429,15 +430,10 @@ fn around(size: &SizeKey, inner: Length, reach_nm: i64) -> Windows {
     let window = |nm: i64| Some((nm - reach_nm, nm + reach_nm));
     let mut windows = Windows::default();
     windows.0[0] = window(inner.as_nm());
-    let second = if size.family() == Family::ThrustBall {
-        2
-    } else {
-        1
-    };
-    let length = size.dimensions().nth(second);
-    if let Some((_, length)) = length.filter(|_| size.family() != Family::LockNut) {
+    let place = size.family().facts().shape.outer_place;
+    if let Some(length) = size.length_at(place).filter(|_| place > 0) {
         // A section that differs by as much, or an outer diameter.
-        windows.0[second] = window(length.as_nm());
+        windows.0[place] = window(length.as_nm());
     }
     windows
 }

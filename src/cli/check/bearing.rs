@@ -3,7 +3,7 @@
 use crate::cli::refusal::Refusal;
 use crate::engineering as eng;
 use crate::lookup::WorkedOut;
-use crate::part::{Closure, Family, LoadRatings};
+use crate::part::{Closure, Family, LoadRatings, StaticLoad};
 
 fn family_of(code: &str) -> Result<Family, Refusal> {
     Family::from_code(code).ok_or_else(|| {
@@ -19,6 +19,14 @@ fn family_of(code: &str) -> Result<Family, Refusal> {
         ))
         .hinting(hint)
     })
+}
+
+/// Codes of the families whose static load is reckoned in a way.
+fn codes_where(is_wanted: impl Fn(StaticLoad) -> bool) -> String {
+    let wanted = (Family::ALL.into_iter())
+        .filter(|family| is_wanted(family.facts().rolling.static_load))
+        .map(Family::code);
+    wanted.collect::<Vec<&str>>().join(", ")
 }
 
 /// A family that has a rating life at all.
@@ -160,34 +168,33 @@ pub fn static_safety(
 ) -> Result<WorkedOut, Refusal> {
     let is_axial = axial > 0.0;
     let mut says = "factors of ISO 76 from memory";
-    let of = match (family_of(family)?, angle, axial_factor) {
-        (Family::AngularContactBall, Some(angle), _) => {
+    let found = family_of(family)?;
+    let of = match (found.facts().rolling.static_load, angle, axial_factor) {
+        (StaticLoad::FactorsOfAngle, Some(angle), _) => {
             eng::angular_static_safety(angle, rating, radial, axial).ok_or_else(|| {
                 format!("no factors for an angle of {angle}° and this load; expected 15, 20, 25, 30, 35 or 40")
             })?
         }
         (_, Some(_), _) => {
             return Err(Refusal::new(format!(
-                "`{family}` has no contact angle to choose; expected --angle with angular_contact_ball only"
+                "`{family}` has no contact angle to choose; expected --angle only with {}",
+                codes_where(|load| load == StaticLoad::FactorsOfAngle)
             )));
         }
-        (of, None, Some(factor)) => {
+        (_, None, Some(factor)) => {
             says = "axial factor Y0 as given, radial factor X0 of ISO 76 from memory";
-            eng::axial_factor_static_safety(of, factor, rating, radial, axial).ok_or_else(|| {
-                format!("`{family}` has no axial factor to choose, or there is no load; expected --axial-factor with tapered_roller, spherical_roller or self_aligning_ball only")
+            eng::axial_factor_static_safety(found, factor, rating, radial, axial).ok_or_else(|| {
+                let codes = codes_where(|load| matches!(load, StaticLoad::FactorOfSheet { .. }));
+                format!("`{family}` has no axial factor to choose, or there is no load; expected --axial-factor only with {codes}")
             })?
         }
-        (Family::AngularContactBall, None, None) if is_axial => {
+        (StaticLoad::FactorsOfAngle, None, None) if is_axial => {
             return Err("no factors without the contact angle; expected --angle, or those of its data sheet".into());
         }
-        (
-            Family::TaperedRoller | Family::SphericalRoller | Family::SelfAligningBall,
-            None,
-            None,
-        ) if is_axial => {
+        (StaticLoad::FactorOfSheet { .. }, None, None) if is_axial => {
             return Err("the axial factor Y0 differs from bearing to bearing; expected --axial-factor, the Y0 of its data sheet".into());
         }
-        (family, None, None) => eng::static_safety(family, rating, radial, axial)
+        (_, None, None) => eng::static_safety(found, rating, radial, axial)
             .ok_or("no factors for this family and load here; use the ones of its data sheet")?,
     };
     Ok(WorkedOut {

@@ -5,7 +5,8 @@
 use crate::import::family_words::family_in;
 use crate::import::other_thing::{is_the_part, names_another_thing};
 use crate::part::designation::Designation;
-use crate::part::{Family, NameKey, UNSAID_SET};
+use crate::part::designation::trade_words::Half;
+use crate::part::{Family, InSets, NameKey, UNSAID_SET};
 use crate::standard;
 
 use super::remark::parted;
@@ -186,22 +187,24 @@ fn half_of_pair(number: &str, text: &str) -> Option<Designation> {
         return None;
     }
     let upper = number.to_uppercase();
-    let mut pairs = standard::of_family(Family::TaperedRoller)
-        .iter()
+    let families = Family::ALL.into_iter();
+    let mut pairs = families
+        .filter(|family| family.facts().exchange.listed.has_two_numbers)
+        .flat_map(standard::of_family)
         .filter_map(|row| Some((row, row.designation.split_once('/')?)))
         .filter(|(_, (cone, cup))| *cone == upper || *cup == upper);
     let (row, (cone, cup)) = pairs.next().filter(|_| pairs.next().is_none())?;
     let (half, other) = if cone == upper {
-        ("cone only", cup)
+        (Half::Inner, cup)
     } else {
-        ("cup only", cone)
+        (Half::Outer, cone)
     };
     let rest = text.get(number.len()..).unwrap_or_default().trim();
     if rest.to_uppercase().contains(other) {
         return Designation::parse(&row.designation);
     }
     let mut read = Designation::parse(&format!("{} {rest}", row.designation))?;
-    read.traits.add_variant(half);
+    read.traits.add_variant(half.of(row.size.family())?);
     text.clone_into(&mut read.printed);
     Some(read)
 }
@@ -247,7 +250,8 @@ fn ends_in_count(before: &str) -> bool {
 /// Marks bearings that stand together; false where the part is no bearing, or the words may be of the rings of one.
 fn make_set(read: &mut Designation, are_of_pairs: bool) -> bool {
     let is_bearing = family_of(read).is_some_and(|family| {
-        family == Family::AngularContactBall || are_of_pairs && family.is_radial_bearing()
+        let in_sets = family.facts().exchange.in_sets == InSets::Sets;
+        in_sets || are_of_pairs && family.is_radial_bearing()
     });
     if is_bearing {
         let arrangement = &mut read.traits.arrangement;
@@ -327,6 +331,23 @@ mod tests {
         match described(text) {
             Some(Described::Whole(read)) => read,
             other => panic!("{text}: {other:?}"),
+        }
+    }
+
+    /// ABMA 19.2 numbers cone and cup apart: the tables of such a family hold them with a stroke.
+    #[test]
+    fn families_of_two_numbers_have_them_in_their_tables() {
+        for family in Family::ALL {
+            let has_two = family.facts().exchange.listed.has_two_numbers;
+            let is_pair = |row: &standard::StandardPart| {
+                let numbers = row.designation.split_once('/');
+                numbers.is_some_and(|(cone, cup)| {
+                    cone.starts_with(char::is_alphabetic) && cup.starts_with(char::is_alphabetic)
+                })
+            };
+            let has_pairs = standard::of_family(family).iter().any(is_pair);
+            assert_eq!(has_two, has_pairs, "{family}");
+            assert!(!has_two || Half::Inner.of(family).is_some(), "{family}");
         }
     }
 

@@ -6,33 +6,28 @@ use crate::import::field::Field;
 use crate::import::fold::fold;
 use crate::import::issue::{Problem, Severity};
 use crate::import::other_thing::{names_another_thing, names_bearings};
-use crate::part::Family;
+use crate::part::{Family, KindWord};
 use crate::record::TableKind;
 use crate::standard;
 
-use super::printed_size::size_in;
+use super::printed_size::lengths_in;
 use super::reader::RowReader;
+use super::size_beside::two_sizes;
 use crate::language::in_backticks;
 
-/// Pieces of words, folded, and the families that they leave.
-const KINDS: [(&[&str], &[Family]); 2] = [
+/// Pieces of words, folded, and what rolls in the bearings that they leave.
+const KINDS: [(&[&str], KindWord); 2] = [
     (
         &["ball", "kugel", "bille", "bola", "sfere", "esfera", "kulk"],
-        &[
-            Family::DeepGrooveBall,
-            Family::AngularContactBall,
-            Family::SelfAligningBall,
-        ],
+        KindWord::Ball,
     ),
     (
         &["roller", "rollen", "rouleau", "rodillo", "rulli", "rolos"],
-        &[
-            Family::CylindricalRoller,
-            Family::TaperedRoller,
-            Family::SphericalRoller,
-        ],
+        KindWord::Roller,
     ),
 ];
+/// Bore, outside diameter and width.
+const LENGTHS: usize = 3;
 
 /// The only family of which the tables have a bearing of the size in a text; where they have several, an issue names them.
 pub fn family_by_size(row: &mut RowReader<'_, '_>, description: Option<&str>) -> Option<Family> {
@@ -40,8 +35,13 @@ pub fn family_by_size(row: &mut RowReader<'_, '_>, description: Option<&str>) ->
     if !names_bearings(text) || names_another_thing(text) {
         return None;
     }
-    // Any family of three lengths does to read them.
-    let printed = size_in(text, Family::DeepGrooveBall, row.table.unit)?;
+    let unit = row.table.unit;
+    if let Some((one, other)) = two_sizes(text, LENGTHS, unit) {
+        let problem = Problem::TwoNumbers { one, other };
+        row.issue(Severity::Doubtful, Some(Field::Description), problem);
+        return None;
+    }
+    let printed = lengths_in(text, LENGTHS, unit)?;
     let [Some(bore), Some(outside), Some(width), None] = printed else {
         return None;
     };
@@ -51,7 +51,8 @@ pub fn family_by_size(row: &mut RowReader<'_, '_>, description: Option<&str>) ->
         .find(|(pieces, _)| pieces.iter().any(|piece| folded.contains(piece)));
     for part in standard::of_envelope(bore.length, outside.length, width.length) {
         let family = part.size.family();
-        let is_of_kind = of_kind.is_none_or(|(_, families)| families.contains(&family));
+        let kind = family.facts().exchange.listed.kind;
+        let is_of_kind = of_kind.is_none_or(|(_, of)| kind == Some(*of));
         if is_of_kind && !found.iter().any(|(of, _)| *of == family) {
             found.push((family, &part.designation));
         }

@@ -9,7 +9,7 @@ use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
 use crate::import::other_thing::{names_another_thing, names_bearings};
 use crate::part::designation::Designation;
-use crate::part::{Family, LoadRatings, UNSAID_SET};
+use crate::part::{Family, InSets, LoadRatings, UNSAID_SET};
 use crate::record::TableKind;
 use crate::standard;
 
@@ -63,10 +63,10 @@ fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
         known.as_ref().map(|(traits, printed)| (traits, *printed)),
     );
     // `7208 B`, described as `pair`: the number is that of one of them.
-    let is_paired = match family {
-        Some(Family::AngularContactBall) => description.as_deref().is_some_and(says_set),
-        Some(Family::TaperedRoller) => description.as_deref().is_some_and(says_pair),
-        _ => false,
+    let is_paired = match family.map(|family| family.facts().exchange.in_sets) {
+        Some(InSets::Sets) => description.as_deref().is_some_and(says_set),
+        Some(InSets::Pairs) => description.as_deref().is_some_and(says_pair),
+        Some(InSets::Alone) | None => false,
     };
     if is_paired {
         let arrangement = &mut traits.arrangement;
@@ -148,11 +148,7 @@ fn parse(
                 Some(family) => family,
                 None => family_in(of_words()?)?,
             };
-            let word = match family {
-                Family::ORing => "O-RING",
-                Family::LipSeal => "OIL SEAL",
-                _ => return None,
-            };
+            let word = family.facts().exchange.listed.word_before_size?;
             let read = Designation::parse(&format!("{word} {designation}"))?;
             let printed = designation.to_owned();
             (read.family == Some(family)).then_some(Designation { printed, ..read })
@@ -231,7 +227,8 @@ fn family(
     sources.extend(by_designation.map(|(text, family)| (text.to_owned(), family)));
     // The designation names the kind where words name the genus: a combined bearing is a thrust bearing too.
     if let Some((_, special)) = by_designation {
-        sources.retain(|(_, family)| !is_genus_of(*family, special));
+        let genera = special.facts().exchange.listed.genera;
+        sources.retain(|(_, family)| !genera.contains(family));
     }
     let (one, one_family) = sources.first()?.clone();
     if let Some((other, other_family)) = sources
@@ -255,19 +252,6 @@ fn family(
     Some(one_family)
 }
 
-/// True where the words for `genus` are also said of the more special family.
-fn is_genus_of(genus: Family, special: Family) -> bool {
-    use Family as F;
-    match special {
-        F::CombinedNeedleThrust => matches!(
-            genus,
-            F::ThrustBall | F::ThrustNeedle | F::NeedleRoller | F::AngularContactBall
-        ),
-        F::NeedleRollerNoInnerRing | F::DrawnCupNeedle | F::NeedleCage => genus == F::NeedleRoller,
-        _ => false,
-    }
-}
-
 fn ratings(row: &mut RowReader<'_, '_>) -> Option<LoadRatings> {
     let (dynamic_kn, static_kn) = (
         row.number_above_zero(Field::DynamicRating),
@@ -278,4 +262,27 @@ fn ratings(row: &mut RowReader<'_, '_>) -> Option<LoadRatings> {
         static_kn,
         source: row.text(Field::RatingsSource),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// ISO 3601-1 and DIN 3760 name a part by its size alone: the word before it must be one that a designation is read by.
+    #[test]
+    fn the_word_before_a_bare_size_makes_a_designation_of_the_family() {
+        let mut named = 0;
+        for family in Family::ALL {
+            let Some(word) = family.facts().exchange.listed.word_before_size else {
+                continue;
+            };
+            named += 1;
+            let row = standard::of_family(family).first();
+            let size = row.map(|row| row.size.to_string()).unwrap_or_default();
+            let text = format!("{word} {}", size.replace(" x ", "x").replace(" mm", ""));
+            let read = Designation::parse(&text).and_then(|read| read.family);
+            assert_eq!(read, Some(family), "{text}");
+        }
+        assert!(named > 0);
+    }
 }

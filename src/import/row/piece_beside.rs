@@ -112,6 +112,15 @@ const SEPARABLE: [&str; 8] = [
     "abziehbar",
     "séparable",
 ];
+/// So are rings of which the ribs are told behind them.
+const RIBLESS: [&str; 6] = [
+    "bordlos",
+    "bordlose",
+    "bordloser",
+    "bordlosem",
+    "ribless",
+    "flangeless",
+];
 /// A half that is not there.
 const MISSING: [&str; 6] = ["missing", "gone", "lost", "fehlt", "fehlend", "manque"];
 /// Fewest digits of a number of a bearing that stands in words.
@@ -160,7 +169,7 @@ impl Piece<'_> {
     /// True for a word for another thing than the part: `insulated box`, `stainless steel shaft`.
     pub(super) fn is_thing(&self, at: usize) -> bool {
         self.lower(at)
-            .is_some_and(|word| THINGS.contains(&word) || names_another_thing(word))
+            .is_some_and(|word| is_packing(word) || names_another_thing(word))
     }
 
     /// The half that is named at a place, behind `with` too.
@@ -183,9 +192,11 @@ impl Piece<'_> {
     pub(super) fn is_of_whole(&self, of: &Range<usize>) -> bool {
         let is = |list: &[&str], word: &String| list.contains(&word.as_str());
         let (before, behind) = (&self.lower[..of.start], &self.lower[of.end..]);
+        let is_told = |word: &String| is(&SEPARABLE, word) || is(&RIBLESS, word);
         before.iter().any(|word| is(&WITH, word) || is(&RIBS, word))
-            || before.last().is_some_and(|word| is(&SEPARABLE, word))
-            || behind.first().is_some_and(|word| is(&SEPARABLE, word))
+            || before.last().is_some_and(is_told)
+            || behind.first().is_some_and(is_told)
+            || behind.iter().any(|word| is(&RIBS, word))
     }
 
     /// How many words say that a half of a bearing of the family is not there: `without inner ring`.
@@ -208,6 +219,11 @@ impl Piece<'_> {
     pub(super) fn is_half(&self, at: usize) -> bool {
         matches!(trade_words::at(&self.lower, at), Some((_, Said::Half(_))))
     }
+}
+
+/// True for a word in lower case for what parts are packed in, or what is insulated besides them.
+pub(super) fn is_packing(word: &str) -> bool {
+    THINGS.contains(&word)
 }
 
 pub(super) fn pieces(text: &str) -> Vec<Piece<'_>> {

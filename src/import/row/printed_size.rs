@@ -54,15 +54,15 @@ fn fields_of(dimension: Dimension, family: Family) -> &'static [Field] {
         D::OutsideDiameter => &[F::OutsideDiameter, F::HousingBore],
         D::Width => &[F::Width, F::AssembledWidth, F::Height, F::Length],
         // A column of widths holds B of a tapered roller bearing, the width of its cone, and not T.
-        D::AssembledWidth if matches!(family, Family::TaperedRoller) => &[F::AssembledWidth],
-        D::AssembledWidth => &[F::AssembledWidth, F::Width, F::Height],
+        D::AssembledWidth => &[F::AssembledWidth],
         D::Height => &[F::Height, F::AssembledWidth, F::Width],
         D::HousingWasherBore => &[F::HousingWasherBore],
         D::InnerRacewayDiameter => &[F::InnerRacewayDiameter, F::Bore, F::InsideDiameter],
         D::OuterRacewayDiameter => &[F::OuterRacewayDiameter, F::OutsideDiameter],
         D::CageOutsideDiameter => &[F::CageOutsideDiameter, F::OutsideDiameter],
         D::ShaftDiameter => &[F::ShaftDiameter, F::Bore, F::InsideDiameter],
-        D::HousingBore if matches!(family, Family::BoreRetainingRing) => {
+        // Where no shaft stands before it, a column of bores is its own.
+        D::HousingBore if family.key_dimensions().first() == Some(&D::HousingBore) => {
             &[F::HousingBore, F::Bore, F::OutsideDiameter]
         }
         D::HousingBore => &[F::HousingBore, F::OutsideDiameter],
@@ -210,24 +210,40 @@ fn in_slots(lengths: &[ReadLength]) -> Printed {
 
 /// A size among the words of a description, where exactly one word is a size of the family.
 pub fn size_in(text: &str, family: Family, unit: LengthUnit) -> Option<Printed> {
-    let wanted = family.key_dimensions().len();
-    if wanted < 2 {
-        return diameter_in(text, family, unit);
+    match family.key_dimensions().len() {
+        0 | 1 => diameter_in(text, family, unit),
+        wanted => lengths_in(text, wanted, unit),
     }
+}
+
+/// So many lengths in one word of a description, where exactly one word holds as many.
+pub fn lengths_in(text: &str, wanted: usize, unit: LengthUnit) -> Option<Printed> {
+    match &sizes_in(text, wanted, unit)[..] {
+        [(_, only)] => Some(*only),
+        _ => None,
+    }
+}
+
+/// Every word of a text that is a size of so many lengths, with the size.
+pub fn sizes_in(text: &str, wanted: usize, unit: LengthUnit) -> Vec<(String, Printed)> {
     let joined = with_mixed_joined(text)
         .replace(" x ", "x")
         .replace(" X ", "x")
         .replace(" × ", "x");
-    let mut found = joined
+    joined
         .split([' ', ';', '(', ')'])
         .map(|word| word.trim_matches([',', '.']).trim_start_matches('M'))
         .filter(|word| {
             word.starts_with(|c: char| c.is_ascii_digit()) && word.contains(['x', 'X', '×', '*'])
         })
-        .filter_map(|word| read_size(word, unit).ok())
-        .filter(|lengths| lengths.len() == wanted);
-    let first = found.next()?;
-    found.next().is_none().then(|| in_slots(&first))
+        .filter_map(|word| Some((word.to_owned(), size_of_word(word, wanted, unit)?)))
+        .collect()
+}
+
+/// The size that a word is, if it has so many lengths.
+pub fn size_of_word(word: &str, wanted: usize, unit: LengthUnit) -> Option<Printed> {
+    let lengths = read_size(word, unit).ok()?;
+    (lengths.len() == wanted).then(|| in_slots(&lengths))
 }
 
 /// A text in which a whole number and the inch fraction behind it are one word: `3/8 x 1 1/2` has `1-1/2`.

@@ -11,37 +11,17 @@ use crate::import::issue::{Problem, Severity};
 use crate::part::designation::closure_words::may_close;
 use crate::part::designation::trade_words::{self, Half, Said};
 use crate::part::designation::{Designation, contradict};
-use crate::part::{Closure, Family, ToleranceClass, Traits, UNSAID_SET};
+use crate::part::{Closure, Family, ToleranceClass, Traits};
 use crate::standard;
 
 use super::closed_beside::{Beside, Closed, closed_at};
-use super::described::{family_of, is_standard, listed};
-use super::piece_beside::{
-    LEAST_DIGITS, LETTERS, NEGATIONS, OF_TRADE, Piece, TELLING, has_figure, is_bearing, pieces,
-};
+use super::described::{family_of, listed};
+use super::mark_beside::{Word, add_marks, single};
+use super::piece_beside::{NEGATIONS, Piece, has_figure, is_bearing, pieces};
 use super::reader::RowReader;
 use super::remark::parted;
 use super::seal_beside::{self, OfSeal};
-use super::traits::closed_as;
-
-/// Longest mark: `2RS`, `K30`, `P63`.
-const LONGEST_MARK: usize = 4;
-/// Something that words say of a part.
-#[derive(Debug, Clone, PartialEq)]
-enum Word {
-    /// A phrase of the trade.
-    Phrase(Said),
-    /// A class of tolerances.
-    Class(ToleranceClass),
-    /// Marks behind the number, with what the number says without any.
-    Marks(Box<(Traits, Traits)>),
-    /// Shields or seals.
-    Closed(Closed),
-    /// Hardness, elastomer or cover of a seal.
-    Seal(OfSeal),
-    /// It speaks of the part and is not understood.
-    Unread,
-}
+use super::traits::{closed_as, is_of_elastomer};
 
 /// A word with its text.
 struct Item {
@@ -90,6 +70,18 @@ fn add(
         }
         Word::Seal(of) => {
             let (slot, value) = match of {
+                OfSeal::Form(form) => {
+                    let says = said.seal_form.replace(*form).filter(|says| says != form);
+                    if let Some(says) = says {
+                        parsed.traits.seal_form = None;
+                        tell_against(row, field, parsed, form.to_string(), says.to_string());
+                    } else {
+                        parsed.traits = said;
+                    }
+                    return;
+                }
+                OfSeal::Turns { is_right } if has_ribs_for(&said, *is_right) => return,
+                OfSeal::Turns { .. } => return unread(row, field, parsed, item.text),
                 OfSeal::Hardness(shore) => (&mut said.hardness, format!("{shore} Shore A")),
                 OfSeal::Elastomer(symbol) => (&mut said.material, (*symbol).to_owned()),
                 OfSeal::Covered => return unread(row, field, parsed, item.text),
@@ -132,6 +124,16 @@ fn add(
         parsed.traits.cage = None;
     }
     unread(row, field, parsed, item.text);
+}
+
+/// True where a seal is known to have ribs for this rotation, or for both.
+fn has_ribs_for(traits: &Traits, is_right: bool) -> bool {
+    let side = if is_right { "right" } else { "left" };
+    let mut variants = traits.variants();
+    variants.any(|of| {
+        let ribs = of.strip_prefix("ribs for ");
+        ribs.is_some_and(|ribs| ribs.starts_with(side) || ribs.starts_with("both"))
+    })
 }
 
 /// Leaves open what words may say of the part.
@@ -209,56 +211,6 @@ fn agrees(said: Said, traits: &Traits) -> bool {
     }
 }
 
-/// Adds what marks say over what a number says without any; the first that contradicts a mark of the designation, with what
-/// that says: neither is known then.
-fn add_marks(
-    traits: &mut Traits,
-    unmarked: &Traits,
-    marked: &Traits,
-    printed: &str,
-) -> Option<(String, String)> {
-    let mut against = None;
-    let upper = printed.to_uppercase();
-    let mut words = upper.split(|c: char| !c.is_alphanumeric());
-    let is_marked_normal = words.any(|word| ["CN", "C0"].contains(&word));
-    macro_rules! add_each {
-        ($($field:ident),+) => { $(
-            if marked.$field.is_some() && marked.$field != unmarked.$field {
-                let slot = &mut traits.$field;
-                let is_said = stringify!($field) == "clearance" && is_marked_normal;
-                let mark = marked.$field.as_ref().map(ToString::to_string);
-                // It contradicted the designation before.
-                let is_known = |of: &String| Some(of) == mark.as_ref();
-                let is_contested = slot.is_none() && traits.unknown_suffixes.iter().any(is_known);
-                let is_free = slot.is_none() || *slot == unmarked.$field && !is_said;
-                if is_free && !is_contested {
-                    slot.clone_from(&marked.$field);
-                } else if slot.is_some() && *slot != marked.$field {
-                    let says = slot.take().map(|of| of.to_string());
-                    against = against.or(mark.zip(says));
-                }
-            }
-        )+ };
-    }
-    add_each!(
-        closure,
-        clearance,
-        tolerance_class,
-        contact_angle,
-        bore_form,
-        has_snap_ring_groove,
-        arrangement
-    );
-    if marked.arrangement.is_some() && traits.arrangement.is_none() {
-        // Two arrangements that contradict each other are no single bearing.
-        traits.arrangement = Some(UNSAID_SET.to_owned());
-    }
-    for variant in marked.variants().filter(|of| !unmarked.has_variant(of)) {
-        traits.add_variant(variant);
-    }
-    against
-}
-
 fn items_of(text: &str, parsed: &Designation, family: Option<Family>) -> Vec<Item> {
     let (outside, inside) = parted(text);
     let text = format!("{outside}, {inside}");
@@ -270,7 +222,7 @@ fn items_of(text: &str, parsed: &Designation, family: Option<Family>) -> Vec<Ite
     // Both halves make the whole bearing.
     let is_whole = names(Half::Inner) && names(Half::Outer);
     // The elastomer of a seal that is named is read with its columns.
-    let is_named = matches!(family_in(&text), Some(Family::ORing | Family::LipSeal));
+    let is_named = family_in(&text).is_some_and(is_of_elastomer);
     let is_symbol = |item: &Item| matches!(item.word, Word::Seal(OfSeal::Elastomer(_)));
     let mut items: Vec<Item> = (pieces.iter())
         .flat_map(|piece| items_of_piece(piece, parsed, family, is_whole))
@@ -331,15 +283,15 @@ fn items_of_piece(
             }
             continue;
         }
-        if matches!(family, Some(Family::ORing | Family::LipSeal))
+        if let Some(family) = family.filter(|family| is_of_elastomer(*family))
             && let Some((count, said)) = seal_beside::said_at(&piece.words, &piece.lower, at)
+            && said.is_of(family)
         {
             add(Word::Seal(said), at..at + count);
             at += count;
             continue;
         }
-        let word = single(piece, at, parsed, family);
-        let count = if piece.is_hot(at) { 2 } else { 1 };
+        let (count, word) = single(piece, at, parsed, family);
         if let Some(word) = word {
             add(word, at..at + count);
         }
@@ -401,7 +353,10 @@ fn phrase(piece: &Piece<'_>, of: Range<usize>, word: Word, family: Option<Family
         _ => is_bearing(family),
     };
     if !is_of_family {
-        return (is_half && is_only).then_some(Item {
+        // Rings and pins of stainless steel are made, and hold less than those of the standard: common practice, no source.
+        let is_steel = matches!(word, Word::Phrase(Said::Variant("stainless")))
+            && family.is_some_and(|family| !is_of_elastomer(family));
+        return (is_half && is_only || is_steel).then_some(Item {
             word: Word::Unread,
             text,
             is_sure: true,
@@ -419,80 +374,5 @@ fn phrase(piece: &Piece<'_>, of: Range<usize>, word: Word, family: Option<Family
         word,
         text,
         is_sure,
-    })
-}
-
-/// What a word by itself says: a mark, the number of another part, or that the part is not the plain one.
-fn single(
-    piece: &Piece<'_>,
-    at: usize,
-    parsed: &Designation,
-    family: Option<Family>,
-) -> Option<Word> {
-    let (word, lower, next) = (
-        piece.words[at],
-        piece.lower[at].as_str(),
-        piece.lower(at + 1),
-    );
-    if trade_words::says_only(lower) {
-        // `only inner ring` says the same as `inner ring only`, `only for pump 3` nothing of the part.
-        let says_nothing = piece.is_half(at + 1) || piece.is_mention(at + 1);
-        return (!says_nothing).then_some(Word::Unread);
-    }
-    let is_of_trade = next.is_some_and(|next| OF_TRADE.contains(&next));
-    if piece.is_hot(at) || TELLING.contains(&lower) && !is_of_trade {
-        return Some(Word::Unread);
-    }
-    if !is_bearing(family) || !has_figure(word) && !LETTERS.contains(&word) {
-        return None;
-    }
-    let before = at.checked_sub(1);
-    let is_not = before
-        .and_then(|at| piece.lower(at))
-        .is_some_and(|word| NEGATIONS.contains(&word));
-    let marks = marks(word, parsed);
-    if let Some(Word::Marks(of)) = marks.as_ref().filter(|_| is_not) {
-        // `Not ZZ` says nothing new, unless the designation says that it is.
-        let (mut said, (unmarked, marked)) = (parsed.traits.clone(), &**of);
-        let against = add_marks(&mut said, unmarked, marked, &parsed.printed);
-        return (against.is_none() && said == parsed.traits).then_some(Word::Unread);
-    }
-    marks.or_else(|| {
-        let before = before.map(|before| piece.words[before]);
-        is_other_number(before, word, parsed, family).then_some(Word::Unread)
-    })
-}
-
-/// What a mark says (`C3`, `2RS`), or the number of the designation once more with marks of its own (`6308-2RS`).
-fn marks(word: &str, parsed: &Designation) -> Option<Word> {
-    let is_written_so = !word.contains(|c: char| c.is_lowercase());
-    let is_mark = is_written_so
-        && word.len() <= LONGEST_MARK
-        && word.contains(|c: char| c.is_ascii_uppercase());
-    let marked = match is_mark {
-        true => Designation::parse(&format!("{} {word}", parsed.basic))?,
-        false => Designation::parse(word)?,
-    };
-    let bare = Designation::parse(&parsed.basic)?;
-    let is_read = marked.basic == bare.basic && marked.traits.unknown_suffixes.is_empty();
-    (is_read && marked.traits != bare.traits)
-        .then(|| Word::Marks(Box::new((bare.traits, marked.traits))))
-}
-
-/// True for the number of another part of the family, where a standard lists both.
-fn is_other_number(
-    before: Option<&str>,
-    word: &str,
-    parsed: &Designation,
-    family: Option<Family>,
-) -> bool {
-    let digits = word.bytes().filter(u8::is_ascii_digit).count();
-    if digits < LEAST_DIGITS || before.is_some_and(is_standard) {
-        return false;
-    }
-    let is_listed = || listed(&parsed.basic).is_some();
-    listed(word).is_some_and(|read| {
-        let is_of_it = parsed.basic.contains(&read.basic) || read.basic.contains(&parsed.basic);
-        !is_of_it && family_of(&read) == family && is_listed()
     })
 }

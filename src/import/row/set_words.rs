@@ -1,6 +1,7 @@
 //! Words that say that bearings stand together: `pair`, `set of 2`, `matched`, `2 x` in front of a number.
 
 use crate::import::fold::fold;
+use crate::import::other_thing::names_bearings;
 
 /// Words for a set that stand by themselves, folded.
 const ALONE: [&str; 10] = [
@@ -36,6 +37,8 @@ const USED: [&str; 10] = [
 ];
 /// One of them.
 const ONE: [&str; 5] = ["1", "one", "eins", "eines", "half"];
+/// Behind these words stands what several bearings go into.
+const PER: [&str; 4] = ["per", "je", "pro", "par"];
 /// Behind these words a set is none of bearings.
 const OTHER_SETS: [&str; 2] = ["screw", "collar"];
 
@@ -46,6 +49,13 @@ pub fn without_set_words(text: &str) -> (String, bool) {
     let is = |list: &[&str], at: usize| {
         (folded.get(at)).is_some_and(|word| list.contains(&word.as_str()))
     };
+    // `Two bearings per pump, set`: how many a machine takes.
+    let is_per_machine = (1..words.len()).any(|at| {
+        is(&PER, at) && names_bearings(words[at - 1]) && at + 1 < words.len() && !is(&ALONE, at + 1)
+    });
+    if is_per_machine {
+        return (text.to_owned(), false);
+    }
     let (mut kept, mut is_set, mut at) = (Vec::with_capacity(words.len()), false, 0);
     while at < words.len() {
         let back = |list: &[&str], by: usize| at.checked_sub(by).is_some_and(|at| is(list, at));
@@ -104,6 +114,12 @@ mod tests {
             ("7208 B used in pairs", "7208 B used in pairs", false),
             ("7208 B 1 of a pair", "7208 B 1 of a pair", false),
             ("7208 B sold in pairs", "7208 B sold in", true),
+            (
+                "two bearings per pump, set",
+                "two bearings per pump, set",
+                false,
+            ),
+            ("2 bearings per set", "2 bearings per", true),
             ("7208 B used, pair", "7208 B used,", true),
             ("6308 C3", "6308 C3", false),
             ("Dichtsatz 6308", "Dichtsatz 6308", false),

@@ -3,9 +3,8 @@
 use crate::import::cell::Cell;
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
-use crate::import::other_thing::{is_mention, names_another_thing};
 use crate::part::designation::Designation;
-use crate::part::{Family, FitClass, PartClass, SizeKey};
+use crate::part::{Family, FitClass, SizeKey};
 use crate::record::{SIZE_PRINTED, TableKind};
 use crate::standard::{self, Joined};
 use crate::units::{LengthUnit, ReadLength};
@@ -13,7 +12,7 @@ use crate::units::{LengthUnit, ReadLength};
 use super::context::ReadColumn;
 use super::printed_size::{Printed, contradicts, dimensions, is_rounded, length, show, size_in};
 use super::reader::RowReader;
-use super::remark::names_place;
+use super::size_beside::{cone_and_cup, other_size, two_sizes};
 use super::traits::closed_as;
 
 /// A size with how it differs from what was printed.
@@ -45,7 +44,7 @@ pub fn size(
     {
         match cone_width(row, standard) {
             ConeWidth::Fits(note) => notes.extend(note),
-            ConeWidth::Contradicts(width) => printed[2] = Some(width),
+            ConeWidth::Contradicts(at, width) => printed[at] = Some(width),
         }
     }
     if printed.iter().all(Option::is_none)
@@ -55,11 +54,14 @@ pub fn size(
         notes.push("size read from the description".to_owned());
         printed = found;
     }
-    if printed.iter().all(Option::is_none)
-        && let Some(standard) = &of_designation
-        && let Some(other) = other_size(row, description, standard)
-    {
-        printed = other;
+    if printed.iter().all(Option::is_none) {
+        match (&of_designation, description) {
+            (Some(standard), Some(text)) => {
+                printed = other_size(text, standard, row.table.unit).unwrap_or(printed);
+            }
+            (None, Some(text)) => tell_two_sizes(row, family, text),
+            (_, None) => {}
+        }
     }
     let (size, mut notes) = match parsed.zip(of_designation) {
         Some((parsed, standard)) => by_designation(row, &printed, parsed, standard, notes),
@@ -73,41 +75,13 @@ pub fn size(
     (size, notes)
 }
 
-/// A size in the words beside a designation that is not the one the designation names: `6308`, described as `45x100x25`.
-///
-/// Of bearings and lip seals in whole figures only: O-rings are also called by their nominal inches.
-fn other_size(
-    row: &mut RowReader<'_, '_>,
-    description: Option<&str>,
-    standard: &SizeKey,
-) -> Option<Printed> {
-    let family = standard.family();
-    let is_named = row.text_of(Field::Designation).is_some();
-    let is_of_three = family.class() == PartClass::Bearings || family == Family::LipSeal;
-    let text = description.filter(|text| {
-        is_named && is_of_three && !text.contains('/') && !names_another_thing(text)
-    })?;
-    // `62,5` is one figure.
-    let pieces = text.split(';').flat_map(|part| part.split(", "));
-    let of_part: Vec<String> = pieces
-        .map(before_mention)
-        .filter(|piece| !piece.split_whitespace().any(names_place))
-        .collect();
-    let found = size_in(&of_part.join(" "), family, row.table.unit)?;
-    // B of a tapered roller bearing is told as often as T.
-    let is_other = match family {
-        Family::TaperedRoller => contradicts(&[found[0], found[1], None, None], standard),
-        _ => contradicts(&found, standard),
-    };
-    is_other.then_some(found)
-}
-
-/// The words of a text before the first that says what a part goes with.
-fn before_mention(text: &str) -> String {
-    let words: Vec<&str> = text.split_whitespace().collect();
-    let is_mention = |at: &usize| is_mention(words[*at], words.get(at + 1).copied());
-    let end = (0..words.len()).find(is_mention).unwrap_or(words.len());
-    words[..end].join(" ")
+/// Says that a text names two sizes of a family.
+fn tell_two_sizes(row: &mut RowReader<'_, '_>, family: Family, text: &str) {
+    let count = family.key_dimensions().len();
+    if let Some((one, other)) = two_sizes(text, count, row.table.unit).filter(|_| count > 1) {
+        let problem = Problem::TwoNumbers { one, other };
+        row.issue(Severity::Doubtful, Some(Field::Description), problem);
+    }
 }
 
 /// True for a size of the tables that nothing confirms but what suppliers print.
@@ -257,26 +231,26 @@ fn printed_in(row: &RowReader<'_, '_>) -> Option<Field> {
 
 /// True where the row prints B of a tapered roller bearing (ISO 355), the width of its cone, and no T.
 fn is_cone_width_only(row: &mut RowReader<'_, '_>, family: Family, printed: &Printed) -> bool {
-    family == Family::TaperedRoller && printed[2].is_none() && row.text_of(Field::Width).is_some()
+    cone_and_cup(family).is_some_and(|at| printed[at].is_none())
+        && row.text_of(Field::Width).is_some()
 }
 
 /// A width beside the designation of a tapered roller bearing.
 enum ConeWidth {
     /// T itself, or B with a note.
     Fits(Option<String>),
-    /// Neither.
-    Contradicts(ReadLength),
+    /// Neither, with the place of T among the key dimensions.
+    Contradicts(usize, ReadLength),
 }
 
 /// Least share of T that B takes; ISO 355 has none below 0.85 in the series shops use, from memory.
 const LEAST_CONE_SHARE: f64 = 0.8;
 
 fn cone_width(row: &mut RowReader<'_, '_>, standard: &SizeKey) -> ConeWidth {
-    let Some((width, (_, assembled))) = length(row, Field::Width)
-        .ok()
-        .flatten()
-        .zip(standard.dimensions().nth(2))
-    else {
+    let width = length(row, Field::Width).ok().flatten();
+    let at = cone_and_cup(standard.family());
+    let assembled = at.and_then(|at| Some((at, standard.length_at(at)?)));
+    let Some((width, (at, assembled))) = width.zip(assembled) else {
         return ConeWidth::Fits(None);
     };
     if width.may_be(assembled) {
@@ -289,7 +263,7 @@ fn cone_width(row: &mut RowReader<'_, '_>, standard: &SizeKey) -> ConeWidth {
             width.length
         )))
     } else {
-        ConeWidth::Contradicts(width)
+        ConeWidth::Contradicts(at, width)
     }
 }
 
@@ -320,9 +294,9 @@ fn no_family(row: &mut RowReader<'_, '_>) {
     }
 }
 
-/// A pin's tolerance class is part of its key.
+/// The class of a pin's diameter is part of its key.
 fn with_fit(row: &mut RowReader<'_, '_>, size: SizeKey) -> SizeKey {
-    if size.family() != Family::DowelPin {
+    if !size.family().facts().marks.has_class() {
         return size;
     }
     let Some(text) = row.text(Field::FitClass) else {

@@ -295,8 +295,13 @@ fn elastomer_in(text: &str) -> Option<String> {
     let first = found.next()?;
     // Most texts name none: only then is it asked what they are of.
     let is_one = found.all(|other| other == first);
-    let is_of_seal = is_one && matches!(family_in(text)?, Family::ORing | Family::LipSeal);
+    let is_of_seal = is_one && is_of_elastomer(family_in(text)?);
     is_of_seal.then(|| first.to_owned())
+}
+
+/// True for parts that are made of an elastomer.
+pub(super) const fn is_of_elastomer(family: Family) -> bool {
+    family.facts().exchange.is_of_elastomer
 }
 
 /// The ISO 1629 symbol of what is one; everything else as printed.

@@ -3,15 +3,17 @@
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{Family, Traits, UNSAID_SET};
+use crate::part::{InSets, Traits, UNSAID_SET};
 
 /// Compares what makes up a set.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
-    let is_pair = want.family == have.family;
-    if !is_pair || want.family.is_none_or(|family| !family.is_radial_bearing()) {
+    let Some(family) = want.family.filter(|_| want.family == have.family) else {
+        return;
+    };
+    if !family.is_radial_bearing() {
         return;
     }
-    if want.family == Some(Family::AngularContactBall) {
+    if family.facts().marks.has_angles() {
         angle(want, have, findings);
     }
     let (wanted, at_hand) = (&want.traits, &have.traits);
@@ -60,7 +62,8 @@ fn is_arrangement_open(want: &Subject, have: &Subject) -> bool {
     let is_open =
         |traits: &Traits| traits.arrangement.is_none() && !traits.unknown_suffixes.is_empty();
     if wanted.arrangement.is_none() && at_hand.arrangement.is_none() {
-        return want.family == Some(Family::AngularContactBall)
+        let in_sets = want.family.map(|family| family.facts().exchange.in_sets);
+        return in_sets == Some(InSets::Sets)
             && wanted.unknown_suffixes != at_hand.unknown_suffixes;
     }
     is_open(wanted) || is_open(at_hand)

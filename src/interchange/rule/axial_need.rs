@@ -4,7 +4,7 @@ use super::super::needs::{AxialNeed, Need};
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{Family, RibForm};
+use crate::part::{AlongAxis, RibForm};
 
 /// What a type does along the axis.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -68,47 +68,35 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     }
 }
 
-/// Types that are mounted as the floating bearing by leaving one ring loose on its seat: common practice, no source.
-const fn may_slide(subject: &Subject) -> bool {
-    matches!(
-        subject.family,
-        Some(Family::DeepGrooveBall | Family::SelfAligningBall | Family::SphericalRoller)
-    )
+/// True for types that are mounted as the floating bearing by leaving one ring loose on its seat.
+fn may_slide(subject: &Subject) -> bool {
+    (subject.family).is_some_and(|family| family.facts().exchange.floats_on_its_seat)
 }
 
 fn holds(subject: &Subject) -> Option<Holds> {
-    use Family as F;
-    match subject.family? {
-        F::DeepGrooveBall | F::SelfAligningBall | F::SphericalRoller => Some(Holds::BothWays),
-        F::AngularContactBall if subject.traits.rows == Some(2) => Some(Holds::BothWays),
-        F::AngularContactBall => {
-            let is_pair = subject
-                .traits
-                .arrangement
-                .as_deref()
-                .is_some_and(|a| matches!(a, "DB" | "DF"));
-            let is_four_point = subject
-                .traits
-                .variant
-                .as_deref()
-                .is_some_and(|v| v.contains("four-point"));
-            Some(if is_pair || is_four_point {
+    let traits = &subject.traits;
+    Some(match subject.family?.facts().exchange.along_axis {
+        AlongAxis::BothWays => Holds::BothWays,
+        AlongAxis::OneWay => Holds::OneWay,
+        AlongAxis::ByArrangement => {
+            let arrangement = traits.arrangement.as_deref();
+            let is_pair = arrangement.is_some_and(|a| matches!(a, "DB" | "DF"));
+            let variant = traits.variant.as_deref();
+            let is_four_point = variant.is_some_and(|v| v.contains("four-point"));
+            if traits.rows == Some(2) || is_pair || is_four_point {
                 Holds::BothWays
             } else {
                 Holds::OneWay
-            })
+            }
         }
-        F::TaperedRoller | F::ThrustBall => Some(Holds::OneWay),
-        F::CylindricalRoller => match subject.traits.rib_form? {
-            RibForm::N | RibForm::Nu => Some(Holds::Nothing),
-            RibForm::Nj => Some(Holds::OneWay),
-            RibForm::Nup => Some(Holds::BothWays),
+        AlongAxis::ByRibs => match traits.rib_form? {
+            RibForm::N | RibForm::Nu => Holds::Nothing,
+            RibForm::Nj => Holds::OneWay,
+            RibForm::Nup => Holds::BothWays,
         },
-        F::NeedleRoller | F::NeedleRollerNoInnerRing | F::DrawnCupNeedle | F::NeedleCage => {
-            Some(Holds::Nothing)
-        }
-        _ => None,
-    }
+        AlongAxis::Nothing => Holds::Nothing,
+        AlongAxis::Untold => return None,
+    })
 }
 
 const fn words(holds: Holds) -> &'static str {

@@ -3,15 +3,12 @@
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{BoreForm, Family};
+use crate::part::BoreForm;
 
 /// Compares the bore forms of families that come with a tapered bore.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
-    use Family as F;
-    let may_be_tapered = matches!(
-        want.family,
-        Some(F::SelfAligningBall | F::SphericalRoller | F::CylindricalRoller)
-    );
+    let may_be_tapered =
+        (want.family).is_some_and(|family| family.facts().exchange.has_tapered_bores);
     let is_marked = [want, have].iter().any(|subject| {
         subject
             .traits

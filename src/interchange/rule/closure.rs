@@ -4,7 +4,7 @@ use super::super::needs::Need;
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{ClosedBy, Closure, Family};
+use crate::part::{ClosedBy, Closure, Family, MadeClosed};
 
 const SOURCE: &str = "DIN 623-1; published closure descriptions; common practice";
 /// Said where the number of sides is not known.
@@ -21,8 +21,9 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         let closure = subject.traits.closure;
         closure.is_some_and(|closure| closure != Closure::Open) || subject.needs.closed_by.is_some()
     };
-    let is_seldom_closed = is_seldom_closed(family) && !is_closed(want) && !is_closed(have);
-    if !is_closable(family) || is_seldom_closed {
+    let is_seldom_closed =
+        made_closed(family) == MadeClosed::Seldom && !is_closed(want) && !is_closed(have);
+    if made_closed(family) == MadeClosed::Never || is_seldom_closed {
         return;
     }
     let half_known = want
@@ -34,7 +35,10 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         return;
     }
     let (Some(wanted), Some(at_hand)) = (want.traits.closure, have.traits.closure) else {
-        if want.traits.closure.is_some() || have.traits.closure.is_some() || is_often_closed(want) {
+        if want.traits.closure.is_some()
+            || have.traits.closure.is_some()
+            || made_closed(family) == MadeClosed::Often
+        {
             findings.unknown(UNKNOWN);
         }
         return;
@@ -59,17 +63,8 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     }
 }
 
-/// Bearings that are made open and closed.
-const fn is_closable(family: Family) -> bool {
-    family.is_radial_bearing() || is_seldom_closed(family)
-}
-
-/// Needle bearings are open unless somebody says otherwise (common practice, no source).
-const fn is_seldom_closed(family: Family) -> bool {
-    matches!(
-        family,
-        Family::NeedleRollerNoInnerRing | Family::DrawnCupNeedle | Family::CombinedNeedleThrust
-    )
+const fn made_closed(family: Family) -> MadeClosed {
+    family.facts().exchange.closed
 }
 
 /// What closes the old bearing is known, and not on how many sides: nothing closed is equal to it.
@@ -99,15 +94,6 @@ fn on_some_side(by: ClosedBy, at_hand: Option<Closure>, findings: &mut Findings)
         findings.unknown(SIDES);
         findings.check(check);
     }
-}
-
-/// Ball bearings come open and closed; a size alone does not tell which.
-fn is_often_closed(subject: &Subject) -> bool {
-    use crate::part::Family::{AngularContactBall, DeepGrooveBall, SelfAligningBall};
-    matches!(
-        subject.family,
-        Some(DeepGrooveBall | AngularContactBall | SelfAligningBall)
-    )
 }
 
 /// How much is kept out: 0 nothing, 1 a gap, 2 a labyrinth, 3 a rubbing lip.

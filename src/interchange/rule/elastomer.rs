@@ -3,8 +3,8 @@
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
+use crate::part::Closure;
 use crate::part::designation::elastomer;
-use crate::part::{Closure, PartClass};
 
 const DATA_SHEET: &str = "fluid, highest and lowest temperature against the compound's data sheet";
 /// Seals of a bearing that say nothing of their rubber.
@@ -78,11 +78,8 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     if want.family == have.family {
         contact_seals(want, have, findings);
     }
-    if want.family != have.family
-        || want
-            .family
-            .is_none_or(|family| family.class() != PartClass::Seals)
-    {
+    let is_of_one = (want.family).is_some_and(|family| family.facts().exchange.is_of_elastomer);
+    if want.family != have.family || !is_of_one {
         return;
     }
     match (symbol(want), symbol(have)) {

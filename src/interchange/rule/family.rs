@@ -3,7 +3,7 @@
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{Family, RibForm};
+use crate::part::{AlongAxis, Family, RibForm};
 
 /// Compares the families.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
@@ -28,79 +28,35 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     );
 }
 
-/// True for a type that lets the shaft move along its axis.
-const fn floats(family: Family) -> bool {
-    use Family as F;
-    matches!(
-        family,
-        F::CylindricalRoller
-            | F::NeedleRoller
-            | F::NeedleRollerNoInnerRing
-            | F::DrawnCupNeedle
-            | F::NeedleCage
-    )
-}
-
 /// What goes wrong, and who says so.
 fn effect(want: Family, rib: Option<RibForm>, have: Family) -> (String, &'static str) {
-    use Family as F;
     const PLAN: &str = "ISO 15 general plan: one bore and dimension series, whatever the type";
-    let is_floating = matches!(rib, Some(RibForm::N | RibForm::Nu));
-    match (want, have) {
-        (F::DeepGrooveBall, F::AngularContactBall) => (
-            "carries axial load one way only and must be set against a second bearing".to_owned(),
-            "published type descriptions",
-        ),
-        (F::AngularContactBall, F::DeepGrooveBall) => {
-            ("cannot be preloaded as half of a pair".to_owned(), "published type descriptions")
-        }
-        (F::SphericalRoller, F::SelfAligningBall) => (
-            "aligns itself too, but balls carry far less than barrel-shaped rollers of one size".to_owned(),
-            "published type descriptions",
-        ),
-        (F::SelfAligningBall, F::SphericalRoller) => (
-            "aligns itself too, but barrel-shaped rollers run slower and need more load than balls".to_owned(),
-            "published type descriptions",
-        ),
-        (F::SelfAligningBall | F::SphericalRoller, _) => (
-            "a rigid bearing in a self-aligning seat is overloaded by the misalignment the seat allows".to_owned(),
-            "handbook practice, from memory",
-        ),
-        (_, F::SelfAligningBall | F::SphericalRoller) => (
-            "a self-aligning bearing lets the shaft tilt where it was held straight".to_owned(),
-            "handbook practice, from memory",
-        ),
-        (_, F::CylindricalRoller) => (
-            "a cylindrical roller bearing locates the shaft otherwise, or not at all".to_owned(),
-            "DIN 5412-1, from memory",
-        ),
-        (F::CylindricalRoller, have) if is_floating && !floats(have) => {
-            ("would hold a shaft that must be free to grow with heat".to_owned(), "DIN 5412-1, from memory")
-        }
-        (F::CylindricalRoller, F::DeepGrooveBall | F::AngularContactBall) => (
-            "balls carry far less than cylindrical rollers of one size".to_owned(),
-            "published type descriptions",
-        ),
-        (F::DrawnCupNeedle, F::NeedleCage) => (
-            "a cage assembly has no ring: it needs a hardened and ground housing".to_owned(),
-            "ISO 3030 and ISO 3245, published tables",
-        ),
-        (F::NeedleCage, F::DrawnCupNeedle) => (
-            "a drawn cup needs a press seat in the housing, not a raceway".to_owned(),
-            "ISO 3030 and ISO 3245, published tables",
-        ),
-        (F::NeedleRoller, F::NeedleRollerNoInnerRing) | (F::NeedleRollerNoInnerRing, F::NeedleRoller) => (
-            "with or without inner ring: the other runs on another shaft diameter and needs a hardened shaft".to_owned(),
-            "ISO 1206, published tables",
-        ),
-        (F::ShaftRetainingRing, F::BoreRetainingRing) | (F::BoreRetainingRing, F::ShaftRetainingRing) => (
-            "rings for shafts and rings for bores of one nominal size are different rings".to_owned(),
-            "DIN 471 and DIN 472, published tables",
-        ),
-        (w, h) if w.is_radial_bearing() && !h.is_radial_bearing() => {
-            ("takes no radial load in this seat".to_owned(), "ISO 104 and ISO 15, published tables")
-        }
-        _ => ("same envelope, but another type: other loads, speed and location".to_owned(), PLAN),
+    const PRACTICE: &str = "handbook practice, from memory";
+    const RIBS: &str = "DIN 5412-1, from memory";
+    let (wanted, at_hand) = (&want.facts().exchange, &have.facts().exchange);
+    let has_ribs = wanted.along_axis == AlongAxis::ByRibs;
+    let floats = has_ribs && matches!(rib, Some(RibForm::N | RibForm::Nu));
+    let known = || wanted.instead.iter().find(|known| known.of == have);
+    if floats && !at_hand.lets_the_shaft_slide() && !at_hand.aligns_itself {
+        let effect = "would hold a shaft that must be free to grow with heat";
+        (effect.to_owned(), RIBS)
+    } else if let Some(known) = known() {
+        (known.effect.to_owned(), known.source)
+    } else if wanted.aligns_itself {
+        let effect = "a rigid bearing in a self-aligning seat is overloaded by the misalignment the seat allows";
+        (effect.to_owned(), PRACTICE)
+    } else if at_hand.aligns_itself {
+        let effect = "a self-aligning bearing lets the shaft tilt where it was held straight";
+        (effect.to_owned(), PRACTICE)
+    } else if at_hand.along_axis == AlongAxis::ByRibs {
+        let effect = format!("a {have} locates the shaft otherwise, or not at all");
+        (effect, RIBS)
+    } else if want.is_radial_bearing() && !have.is_radial_bearing() {
+        let effect = "takes no radial load in this seat";
+        (effect.to_owned(), "ISO 104 and ISO 15, published tables")
+    } else {
+        let effect = "same envelope, but another type: other loads, speed and location";
+        (effect.to_owned(), PLAN)
     }
 }
 

@@ -138,14 +138,15 @@ fn find(symbol: &str) -> Option<&'static Elastomer> {
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     let needs = &want.needs;
     let asks = needs.fluid.is_some() || needs.highest_c.is_some() || needs.lowest_c.is_some();
-    match have.family.map(|family| family.class()) {
-        Some(PartClass::Seals) if asks => seal(want, have, findings),
-        Some(PartClass::Bearings) => {
-            if let Some(fluid) = needs.fluid {
-                bearing(fluid, want, have, findings);
-            }
+    let Some(family) = have.family else { return };
+    if family.facts().exchange.is_of_elastomer {
+        if asks {
+            seal(want, have, findings);
         }
-        _ => {}
+    } else if let Some(fluid) = needs.fluid
+        && family.class() == PartClass::Bearings
+    {
+        bearing(fluid, want, have, findings);
     }
 }
 

@@ -4,7 +4,7 @@ use super::super::needs::Need;
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{Family, SealForm};
+use crate::part::SealForm;
 
 const SOURCE: &str = "DIN 3760 and DIN 3761-2; common practice, no source, for the direction";
 
@@ -20,7 +20,7 @@ pub fn judge_shaft(want: &Subject, have: &Subject, findings: &mut Findings) {
     let Some(hrc) = want.needs.shaft_hrc else {
         return;
     };
-    if have.family != Some(Family::LipSeal) {
+    if !(have.family).is_some_and(|family| family.facts().exchange.has_lip()) {
         return;
     }
     findings.looks_at(Need::ShaftHardness);
@@ -75,7 +75,8 @@ fn judge_lip_alone(want: &Subject, have: &Subject, findings: &mut Findings) {
 
 /// Compares the forms of lip seals.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
-    if want.family != Some(Family::LipSeal) || have.family != want.family {
+    let has_forms = (want.family).is_some_and(|family| family.facts().marks.has_seal_forms);
+    if !has_forms || have.family != want.family {
         return;
     }
     let (Some(wanted), Some(at_hand)) = (want.traits.seal_form, have.traits.seal_form) else {

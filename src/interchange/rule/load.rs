@@ -4,7 +4,7 @@ use super::super::needs::{Need, Turning};
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{Family, PartClass};
+use crate::part::{Carries, Family, PartClass};
 
 /// Seats of a bearing whose inner ring turns; published seat tables of ISO 286 classes.
 const INNER_TURNS: &str = "the inner ring turns against the load: it needs the tight seat (shaft k5, k6 or m6), the outer ring the sliding one (housing H7 or J7), as the documentation of the machine states them";
@@ -22,7 +22,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     let Some(family) = have.family else { return };
     if family.class() != PartClass::Bearings {
         // A lip runs on a shaft that turns: that is what it is made for.
-        if family == Family::LipSeal && needs.turning == Some(Turning::InnerRing) {
+        if family.facts().exchange.has_lip() && needs.turning == Some(Turning::InnerRing) {
             findings.looks_at(Need::Turning);
         }
         return;
@@ -33,10 +33,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     }
     if needs.is_axial_alone {
         findings.looks_at(Need::AxialAlone);
-        if matches!(
-            family,
-            Family::DeepGrooveBall | Family::SelfAligningBall | Family::SphericalRoller
-        ) {
+        if family.facts().exchange.carries == Carries::MostlyAcross {
             findings.check(ALONG_ALONE);
         }
     }
@@ -54,7 +51,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
 }
 
 fn radial(family: Family, findings: &mut Findings) {
-    if !matches!(family, Family::ThrustBall | Family::ThrustNeedle) {
+    if family.facts().exchange.carries != Carries::Along {
         findings.agrees("carries load across the shaft");
         return;
     }

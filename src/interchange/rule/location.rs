@@ -1,15 +1,17 @@
-//! Axial location of cylindrical roller bearings: NU and N float, NJ locates one way, NUP both ways.
+//! Axial location of bearings whose ribs tell it, cylindrical roller bearings: NU and N float, NJ locates one way, NUP both ways.
 
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{Family, RibForm};
+use crate::part::{AlongAxis, RibForm};
 
 const SOURCE: &str = "DIN 5412-1 and ISO 246, from memory; types of IS 6457:1972";
 
 /// Compares the rib forms.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
-    if want.family != Some(Family::CylindricalRoller) || have.family != want.family {
+    let has_ribs =
+        (want.family).is_some_and(|of| of.facts().exchange.along_axis == AlongAxis::ByRibs);
+    if !has_ribs || have.family != want.family {
         return;
     }
     let (Some(wanted), Some(at_hand)) = (want.traits.rib_form, have.traits.rib_form) else {

@@ -4,7 +4,7 @@ use super::super::needs::Need;
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{Family, Traits};
+use crate::part::{Family, OnShaft, Traits};
 
 /// Least hardness of a raceway, HRC.
 const LEAST_HRC: f64 = 58.0;
@@ -12,42 +12,33 @@ const LEAST_HRC: f64 = 58.0;
 pub const RACEWAY: &str = "hardness (58 HRC or more) and grinding of the shaft as a raceway";
 const SOURCE: &str = "published description (hardened, ground); 58 HRC handbook value, from memory";
 
-/// Combined bearings that come with an inner ring (DIN 5429-2); those with a thrust ball part have none (DIN 5429-1).
-const WITH_INNER_RING: &str = "needle roller and angular contact ball";
-
 /// True for types whose needles run on the shaft itself; some of one type have a ring of their own, which their traits tell.
 pub fn runs_on_shaft(family: Family, traits: Option<&Traits>) -> bool {
-    use Family as F;
-    match family {
-        F::NeedleRollerNoInnerRing | F::DrawnCupNeedle | F::NeedleCage => true,
-        F::CombinedNeedleThrust => {
-            !traits.is_some_and(|traits| traits.has_variant(WITH_INNER_RING))
-        }
-        F::DeepGrooveBall
-        | F::AngularContactBall
-        | F::SelfAligningBall
-        | F::CylindricalRoller
-        | F::TaperedRoller
-        | F::SphericalRoller
-        | F::NeedleRoller
-        | F::ThrustBall
-        | F::ThrustNeedle
-        | F::LipSeal
-        | F::ORing
-        | F::ShaftRetainingRing
-        | F::BoreRetainingRing
-        | F::LockNut
-        | F::DowelPin => false,
+    match family.facts().exchange.on_shaft {
+        OnShaft::Raceway => true,
+        OnShaft::RacewayUnless(variant) => !has_variant(traits, variant),
+        OnShaft::OwnRing | OnShaft::Lip | OnShaft::Nothing => false,
     }
+}
+
+/// True for parts with a ring or washer of their own on the shaft.
+fn has_inner_ring(family: Family, traits: Option<&Traits>) -> bool {
+    match family.facts().exchange.on_shaft {
+        OnShaft::OwnRing => true,
+        OnShaft::RacewayUnless(variant) => has_variant(traits, variant),
+        OnShaft::Raceway | OnShaft::Lip | OnShaft::Nothing => false,
+    }
+}
+
+fn has_variant(traits: Option<&Traits>, variant: &str) -> bool {
+    traits.is_some_and(|traits| traits.has_variant(variant))
 }
 
 /// Looks at parts that run on the shaft, where its hardness is given or the old part had a ring of its own.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     let Some(family) = have.family else { return };
     let is_on_shaft = runs_on_shaft(family, Some(&have.traits));
-    let has_inner_ring = family.is_radial_bearing()
-        || family == Family::ThrustBall
-        || family == Family::CombinedNeedleThrust && !is_on_shaft;
+    let has_inner_ring = has_inner_ring(family, Some(&have.traits));
     if has_inner_ring && want.needs.shaft_hrc.is_some() {
         findings.looks_at(Need::ShaftHardness);
         findings.agrees("has a ring of its own on the shaft, which need not be hard");

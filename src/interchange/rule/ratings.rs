@@ -4,10 +4,12 @@ use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
 use crate::engineering::{LifeRatio, life_ratio};
-use crate::part::Family;
 
 /// A rating this share below the wanted one is the same figure, rounded otherwise.
 const SAME_WITHIN_SHARE: f64 = 0.005;
+
+/// The exponent of the life hangs on the rolling elements.
+const NO_TYPE: &str = "the type of the two is not known";
 
 /// Compares dynamic load ratings and speed limits.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
@@ -20,8 +22,11 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         && a.source == b.source
         && at_hand < wanted * (1.0 - SAME_WITHIN_SHARE)
     {
-        let family = want.family.unwrap_or(Family::DeepGrooveBall);
-        let effect = match life_ratio((a, family), (b, family), None) {
+        let ratio = match want.family {
+            Some(family) => life_ratio((a, family), (b, family), None),
+            None => LifeRatio::NotComparable { why: NO_TYPE },
+        };
+        let effect = match ratio {
             LifeRatio::Share(share) => {
                 format!(
                     "basic rating life falls to {:.0} % at the same load",

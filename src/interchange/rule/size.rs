@@ -7,8 +7,6 @@ use crate::part::{Dimension, Family, OtherWidth, SizeKey};
 use crate::standard;
 use crate::units::Length;
 
-/// A width difference up to this can be made up with a spacer; above it rings lose their support.
-const MAX_SPACER_MM: f64 = 10.0;
 /// The check on a size that rests on memory alone.
 pub const FROM_MEMORY: &str =
     "the standard size is from memory, not cross-checked: measure the new part before fitting";
@@ -30,7 +28,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         findings.unknown("the size of one of the two is not known");
         return;
     };
-    let is_pin = wanted.family() == Family::DowelPin;
+    let is_pin = wanted.family().facts().marks.has_class();
     if is_pin && wanted.without_fit() == at_hand.without_fit() {
         hardness_of_pin(want, have, findings);
     }
@@ -81,7 +79,9 @@ pub fn is_other_size(want: &SizeKey, have: &SizeKey) -> bool {
     match want.family().facts().exchange.other_width {
         OtherWidth::Gland => !serve_in_one_gland(want, have),
         OtherWidth::InBore => !same_but(want, have, Dimension::Width),
-        OtherWidth::Spacer => !same_but(want, have, width_of(want.family())),
+        OtherWidth::Spacer => {
+            width_of(want.family()).is_none_or(|width| !same_but(want, have, width))
+        }
         OtherWidth::Never => true,
     }
 }
@@ -102,13 +102,10 @@ fn same_but(want: &SizeKey, have: &SizeKey, except: Dimension) -> bool {
         .all(|((name, a), (_, b))| name == except || a == b)
 }
 
-/// The width of a radial bearing that its seat has room for.
-fn width_of(family: Family) -> Dimension {
-    if family == Family::TaperedRoller {
-        Dimension::AssembledWidth
-    } else {
-        Dimension::Width
-    }
+/// The width that the seat of a part has room for: that of its key.
+fn width_of(family: Family) -> Option<Dimension> {
+    let shape = &family.facts().shape;
+    shape.width_place.map(|place| shape.key[place])
 }
 
 /// Only where neither says how hard it is: what one says alone is judged with the variants.
@@ -146,7 +143,10 @@ fn fit(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
 
 /// A narrower bearing may be made up with a spacer; a wider one has no room.
 fn radial_width(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
-    let width = width_of(want.family());
+    let Some(width) = width_of(want.family()) else {
+        other_size(want, have, findings);
+        return;
+    };
     let (Some(wanted), Some(at_hand)) = (want.get(width), have.get(width)) else {
         return;
     };
@@ -167,8 +167,8 @@ fn radial_width(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
             round(missing_mm)
         )
     };
-    let fits_with_spacer =
-        !is_wider && missing_mm <= MAX_SPACER_MM && want.family() != Family::TaperedRoller;
+    let most_mm = want.family().facts().exchange.most_spacer_mm;
+    let fits_with_spacer = !is_wider && missing_mm <= most_mm;
     findings.differs(
         if fits_with_spacer {
             Bar::Rework

@@ -5,15 +5,12 @@ use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
 use crate::engineering::{SurfaceSpeed, speed_check, surface_speed};
-use crate::part::{Dimension, Family, PartClass};
+use crate::part::{Dimension, PartClass};
 
 /// Compares the speed asked for.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
-    if let Some(lip_m_s) = want
-        .needs
-        .lip_m_s
-        .filter(|_| have.family == Some(Family::LipSeal))
-    {
+    let has_lip = (have.family).is_some_and(|family| family.facts().exchange.has_lip());
+    if let Some(lip_m_s) = want.needs.lip_m_s.filter(|_| has_lip) {
         findings.looks_at(Need::LipSpeed);
         // Any shaft will do that turns so fast: a metre a turn.
         let of = surface_speed(METRE_ROUND_MM, lip_m_s * 60.0, material(have));
@@ -22,7 +19,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     let Some(speed_rpm) = want.needs.speed_rpm else {
         return;
     };
-    if have.family == Some(Family::LipSeal) {
+    if has_lip {
         let shaft = have
             .size
             .and_then(|size| size.get(Dimension::ShaftDiameter));

@@ -4,13 +4,11 @@ use super::super::needs::Need;
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{Closure, Family, PartClass};
+use crate::part::{Closure, Family, PartClass, Pressure};
 
 /// What keeps a bearing where water comes: common practice, no source.
 pub const AGAINST_WATER: &str = "stainless rings, or seals that keep water and washing out";
 const PRACTICE: &str = "common practice, no source";
-/// Lip seals of DIN 3760 stand about this, bar.
-const LIP_SEAL_BAR: f64 = 0.3;
 /// O-rings of 70 Shore A are pressed into common gaps above about this, bar.
 const SOFT_ORING_BAR: f64 = 100.0;
 
@@ -53,7 +51,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
             findings.check("inverter currents: an insulated bearing, or a shaft that is grounded, on at least one side");
         }
     }
-    if needs.is_food && (is_bearing || family.class() == PartClass::Seals) {
+    if needs.is_food && (is_bearing || family.facts().exchange.is_of_elastomer) {
         findings.looks_at(Need::Food);
         if has("food") {
             findings.agrees("food-grade grease");
@@ -80,12 +78,13 @@ fn dirt((want, have): (&Subject, &Subject), family: Family, findings: &mut Findi
         bearing_in_dirt(want, have, findings);
         return;
     }
-    if family == Family::LipSeal {
-        findings.looks_at(Need::Dirt);
+    if !family.facts().marks.has_seal_forms {
+        return;
     }
-    match (family, have.traits.seal_form) {
-        (Family::LipSeal, Some(form)) if form.has_dust_lip() => findings.agrees("dust lip"),
-        (Family::LipSeal, Some(form)) => findings.differs(
+    findings.looks_at(Need::Dirt);
+    match have.traits.seal_form {
+        Some(form) if form.has_dust_lip() => findings.agrees("dust lip"),
+        Some(form) => findings.differs(
             Bar::Never,
             Difference {
                 what: "dust lip",
@@ -95,8 +94,7 @@ fn dirt((want, have): (&Subject, &Subject), family: Family, findings: &mut Findi
                 source: "DIN 3760 and DIN 3761-2; common practice, no source, for the direction",
             },
         ),
-        (Family::LipSeal, None) => findings.unknown("dust lip (form AS, BS or CS)"),
-        _ => {}
+        None => findings.unknown("dust lip (form AS, BS or CS)"),
     }
 }
 
@@ -126,7 +124,7 @@ fn bearing_in_dirt(want: &Subject, have: &Subject, findings: &mut Findings) {
 }
 
 fn misalignment(family: Family, findings: &mut Findings) {
-    if matches!(family, Family::SelfAligningBall | Family::SphericalRoller) {
+    if family.facts().exchange.aligns_itself {
         findings.agrees("takes misalignment");
         return;
     }
@@ -149,55 +147,67 @@ fn pressure(
     is_pressure_seal: bool,
     findings: &mut Findings,
 ) {
-    if matches!(family, Family::LipSeal | Family::ORing) {
-        findings.looks_at(Need::Pressure);
+    match family.facts().exchange.pressure {
+        Pressure::Untold => {}
+        Pressure::OnLip { most_bar } => {
+            findings.looks_at(Need::Pressure);
+            pressure_on_lip(bar, most_bar, is_pressure_seal, findings);
+        }
+        Pressure::IntoGap => {
+            findings.looks_at(Need::Pressure);
+            pressure_into_gap(bar, have, findings);
+        }
     }
-    if family == Family::LipSeal && is_pressure_seal {
+}
+
+fn pressure_on_lip(bar: f64, most_bar: f64, is_pressure_seal: bool, findings: &mut Findings) {
+    if is_pressure_seal {
         findings.check("pressure and speed that the maker of the pressure profile allows");
-    } else if family == Family::LipSeal && bar <= LIP_SEAL_BAR {
+    } else if bar <= most_bar {
         findings.agrees(format!("stands {bar} bar"));
-    } else if family == Family::LipSeal {
+    } else {
         findings.differs(
             Bar::Never,
             Difference {
                 what: "pressure",
-                have: format!("about {LIP_SEAL_BAR} bar"),
+                have: format!("about {most_bar} bar"),
                 want: format!("{bar} bar"),
                 effect: "the lip is pressed on the shaft, wears and burns".to_owned(),
                 source: "DIN 3760 covers seals without pressure, from memory",
             },
         );
     }
+}
+
+fn pressure_into_gap(bar: f64, have: &Subject, findings: &mut Findings) {
     let shore = have
         .traits
         .hardness
         .as_deref()
         .and_then(|text| text.split_whitespace().next()?.parse::<f64>().ok());
-    if family == Family::ORing {
-        let least_shore = if bar > SOFT_ORING_BAR {
-            HARD_SHORE
-        } else {
-            SOFT_SHORE
-        };
-        match shore {
-            _ if bar <= ANY_ORING_BAR => findings.agrees(format!("stands {bar} bar")),
-            Some(shore) if shore >= least_shore => {
-                findings.agrees(format!("{shore} Shore A at {bar} bar"))
-            }
-            Some(_) => findings.differs(
-                Bar::Check,
-                Difference {
-                    what: "hardness",
-                    have: have.traits.hardness.clone().unwrap_or_default(),
-                    want: format!("{least_shore} Shore A or a backup ring at {bar} bar"),
-                    effect: "is pressed into the gap".to_owned(),
-                    source: PRACTICE,
-                },
-            ),
-            None => findings.unknown("hardness, at this pressure"),
+    let least_shore = if bar > SOFT_ORING_BAR {
+        HARD_SHORE
+    } else {
+        SOFT_SHORE
+    };
+    match shore {
+        _ if bar <= ANY_ORING_BAR => findings.agrees(format!("stands {bar} bar")),
+        Some(shore) if shore >= least_shore => {
+            findings.agrees(format!("{shore} Shore A at {bar} bar"))
         }
+        Some(_) => findings.differs(
+            Bar::Check,
+            Difference {
+                what: "hardness",
+                have: have.traits.hardness.clone().unwrap_or_default(),
+                want: format!("{least_shore} Shore A or a backup ring at {bar} bar"),
+                effect: "is pressed into the gap".to_owned(),
+                source: PRACTICE,
+            },
+        ),
+        None => findings.unknown("hardness, at this pressure"),
     }
-    if family == Family::ORing && bar > SOFT_ORING_BAR {
+    if bar > SOFT_ORING_BAR {
         findings.check("gap and backup ring for the pressure");
     }
 }

@@ -7,7 +7,6 @@ use super::super::verdict::Difference;
 use super::asked::not_looked_at;
 use super::finding::{Bar, Findings};
 use super::known_variant::{self, INNER_DESIGN, KnownVariant, STAND_INS, is_half, is_of_lip_seals};
-use crate::part::Family;
 
 /// What is said of inner designs that differ in a ring.
 const RINGS: &str = "rings of the two designs have other raceways and do not go together";
@@ -19,7 +18,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         return;
     }
     let (mut wanted, mut at_hand) = (pieces(want), pieces(have));
-    if want.family != Some(Family::LipSeal) {
+    if !(want.family).is_some_and(|family| family.facts().exchange.has_lip()) {
         for piece in wanted.iter().filter(|piece| is_of_lip_seals(piece)) {
             not_looked_at(piece, findings);
         }

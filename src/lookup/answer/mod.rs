@@ -158,7 +158,7 @@ fn wanted(question: &Question, size: SizeKey) -> Subject {
         .iter()
         .find_map(|fit| FitClass::read(fit));
     let size = match fit {
-        Some(fit) if size.family().facts().bench.told.has_class => size.with_fit(fit),
+        Some(fit) if size.family().facts().marks.has_class() => size.with_fit(fit),
         _ => size,
     };
     // Where figures contradict a number, the type that the number says stays asked for among parts of its kind.

@@ -203,7 +203,7 @@ impl Marks<'_> {
             _ => None,
         });
         let is_single =
-            family.facts().bench.order.has_angle && self.row.traits.contact_angle.is_none();
+            family.facts().marks.has_angles() && self.row.traits.contact_angle.is_none();
         if let Some(letters) = letters.filter(|_| is_single) {
             self.add(letters);
         }
@@ -217,7 +217,7 @@ impl Marks<'_> {
     /// Closure, groove and snap ring, cage.
     fn of_closure(&mut self) {
         let family = self.row.size.family();
-        let closes = family.facts().bench.order.has_closure;
+        let closes = family.facts().marks.has_closures();
         let closure = self.new_of(|traits| &traits.closure).filter(|closure| {
             closes && *closure != Closure::Open && self.row.traits.closure.is_none()
         });
@@ -268,7 +268,7 @@ impl Marks<'_> {
 
     /// Arrangement and preload of a set.
     fn of_set(&mut self) {
-        let pairs = self.row.size.family().facts().bench.order.has_set;
+        let pairs = self.row.size.family().facts().marks.has_sets();
         let arrangement = self.new_of(|traits| &traits.arrangement);
         let preload = self.new_of(|traits| &traits.preload_class);
         for mark in [arrangement, preload].into_iter().flatten() {
@@ -282,7 +282,7 @@ impl Marks<'_> {
     /// Form, elastomer and hardness of a seal, and designs without a mark in a standard, in words.
     fn in_words(&mut self) {
         let family = self.row.size.family();
-        let has_form = family.facts().bench.order.has_seal_form;
+        let has_form = family.facts().marks.has_seal_forms;
         let form = self.new_of(|traits| &traits.seal_form);
         if let Some(form) = form.filter(|_| has_form) {
             self.add(form.code());

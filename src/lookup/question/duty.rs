@@ -652,7 +652,7 @@ impl Duty {
         if let Some(degrees) = self.angle_degrees {
             let known = question.traits.contact_angle;
             let is_of = match question.family {
-                Some(family) => family.facts().asked.has_angle,
+                Some(family) => family.facts().marks.has_angles(),
                 None => question.families.is_empty(),
             };
             match known.filter(|known| known.0 != degrees) {

@@ -134,7 +134,7 @@ pub(super) const PAIR: &str = "a pair is a set: ask for its arrangement (DB, DF 
 
 /// True for bearings that stand in sets as a rule.
 pub(super) fn is_set(family: Family) -> bool {
-    family.facts().asked.in_sets == InSets::Usual
+    family.facts().exchange.in_sets != InSets::Alone
 }
 
 /// Words that only name a need which a figure or another word gives: `pressure 5 bar`, `inverter motor`.
@@ -510,7 +510,7 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
     };
     let is_angular = question
         .family
-        .is_some_and(|family| family.facts().asked.has_angle);
+        .is_some_and(|family| family.facts().marks.has_angles());
     let is_out_of_line = is_misaligned(question);
     let needs = &mut question.needs;
     let unit = unit.trim_end_matches([',', ';']).to_lowercase();

@@ -10,7 +10,7 @@ use super::closure_lists::{
     OTHER_IN_ONE, OTHER_KINDS, OTHER_PARTS, OTHER_SEALS, OTHER_SIDE, OTHERS, RUBBER, SIDES, TWO,
     TWO_SIDED, WHOLE_COUNTS, begins, has, material, noun,
 };
-use crate::part::{ClosedBy, Family};
+use crate::part::{ClosedBy, Family, Which};
 
 /// Most words between `open` and how many sides are: `ouvert des deux côtés`.
 const MOST_LINKS: usize = 3;
@@ -30,19 +30,9 @@ pub(crate) struct Said {
     pub(crate) is_by_material: bool,
 }
 
-/// True for the types of bearings that come with shields or seals (DIN 623-1 and common practice, no source).
+/// True for the types of bearings of which some come with shields or seals.
 pub(crate) const fn may_close(family: Family) -> bool {
-    use Family as F;
-    matches!(
-        family,
-        F::DeepGrooveBall
-            | F::AngularContactBall
-            | F::SelfAligningBall
-            | F::SphericalRoller
-            | F::NeedleRoller
-            | F::NeedleRollerNoInnerRing
-            | F::DrawnCupNeedle
-    )
+    !matches!(family.facts().marks.closures, Which::None)
 }
 
 /// `metal-shielded`, `double-sealed`: a closure and what is said of it, as words of their own.

@@ -41,13 +41,15 @@ impl Word {
     }
 }
 
-/// Shortest word that may say something, but for the `SS` of stainless steel.
+/// Shortest word that may say something, but for those of stainless steel.
 const SHORTEST: usize = 3;
+/// Marks of stainless steel in the trade: common practice, no source.
+const STEELS: [&str; 3] = ["SS", "V2A", "V4A"];
 
 fn may_begin(token: &str) -> bool {
     let is_word = token.chars().all(char::is_alphabetic) && token.len() >= SHORTEST;
     let is_class = token.starts_with("ABEC");
-    if !is_word && !is_class && token != "SS" {
+    if !is_word && !is_class && !STEELS.contains(&token) {
         return false;
     }
     let lower = token.to_lowercase();

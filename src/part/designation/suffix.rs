@@ -4,7 +4,7 @@ use super::elastomer::elastomer;
 use super::in_words;
 use super::parsed::Designation;
 use super::text::tokens;
-use crate::part::{BoreForm, Clearance, Closure, ContactAngle, Family, ToleranceClass};
+use crate::part::{BoreForm, Clearance, Closure, ContactAngle, ToleranceClass};
 
 /// What one suffix says.
 #[derive(Debug, Clone, Copy)]
@@ -21,8 +21,8 @@ enum Meaning {
     Cage,
     Variant(&'static str),
     Stabilised,
-    /// Part of the basic designation of tapered roller bearings.
-    Basic(&'static str),
+    /// Part of the number, and the design that it tells.
+    Basic(&'static str, Option<&'static str>),
 }
 
 /// More suffixes than this written in one piece are taken for a code of another kind.
@@ -71,9 +71,9 @@ fn is_parted(tokens: &[&str], at: usize, designation: &Designation) -> bool {
     match first {
         // `7210 C` has a contact angle of 15 degrees.
         "C" => {
-            is_digits(rest)
-                && designation.family != Some(Family::AngularContactBall)
-                && Clearance::from_code(&mark).is_some()
+            let angles = designation.family.map(|of| of.facts().marks.angles);
+            let is_angle = angles.is_some_and(|angles| among(angles, first).is_some());
+            is_digits(rest) && !is_angle && Clearance::from_code(&mark).is_some()
         }
         "P" => is_digits(rest) && class_or_clearance(&mark).is_some(),
         "2" => !is_digits(rest) && closure(&mark, designation).is_some(),
@@ -247,7 +247,7 @@ fn may_follow(first: Meaning, next: Meaning) -> bool {
         M::Class(_) | M::Clearance(_) | M::ClassAndClearance(..)
     );
     match first {
-        M::Angle(_) | M::Variant(_) | M::Basic(_) => {
+        M::Angle(_) | M::Variant(_) | M::Basic(..) => {
             is_class || matches!(next, M::Cage | M::Bore(_) | M::Arrangement(_))
         }
         M::Closure(_) => is_class || matches!(next, M::Groove | M::GrooveAndRing),
@@ -266,18 +266,8 @@ fn meaning(piece: &str, designation: &Designation) -> Option<Meaning> {
 }
 
 fn closure(piece: &str, designation: &Designation) -> Option<Meaning> {
-    let may_close = match designation.family {
-        Some(Family::AngularContactBall) => designation.traits.rows == Some(2),
-        Some(
-            Family::DeepGrooveBall
-            | Family::SelfAligningBall
-            | Family::SphericalRoller
-            | Family::NeedleRoller
-            | Family::NeedleRollerNoInnerRing
-            | Family::DrawnCupNeedle,
-        ) => true,
-        _ => false,
-    };
+    let closures = designation.family.map(|of| of.facts().marks.closures);
+    let may_close = closures.is_some_and(|which| which.holds(designation.traits.rows));
     let closure = closure_of(piece)?;
     may_close.then_some(Meaning::Closure(closure))
 }
@@ -310,45 +300,36 @@ fn class_or_clearance(piece: &str) -> Option<Meaning> {
     Some(Meaning::ClassAndClearance(class, clearance))
 }
 
+/// What a mark says that only some families carry.
 fn of_family(piece: &str, designation: &Designation) -> Option<Meaning> {
-    let family = designation.family?;
-    let is_single_angular = family == Family::AngularContactBall
-        && designation.traits.rows == Some(1)
-        && !designation.basic.starts_with("QJ");
-    let meaning = match (piece, family) {
-        (
-            "K",
-            Family::SelfAligningBall
-            | Family::SphericalRoller
-            | Family::DeepGrooveBall
-            | Family::CylindricalRoller,
-        ) => Meaning::Bore(BoreForm::Taper12),
-        ("K30", Family::SphericalRoller) => Meaning::Bore(BoreForm::Taper30),
-        ("N", Family::DeepGrooveBall | Family::CylindricalRoller) => Meaning::Groove,
-        ("NR", Family::DeepGrooveBall | Family::CylindricalRoller) => Meaning::GrooveAndRing,
-        ("C", _) if is_single_angular => Meaning::Angle(15),
-        ("AC", _) if is_single_angular => Meaning::Angle(25),
-        ("A", _) if is_single_angular => Meaning::Angle(30),
-        ("B", _) if is_single_angular => Meaning::Angle(40),
-        ("DB", Family::AngularContactBall | Family::TaperedRoller | Family::DeepGrooveBall) => {
-            Meaning::Arrangement("DB")
-        }
-        ("DF", Family::AngularContactBall | Family::TaperedRoller | Family::DeepGrooveBall) => {
-            Meaning::Arrangement("DF")
-        }
-        ("DT", Family::AngularContactBall | Family::TaperedRoller | Family::DeepGrooveBall) => {
-            Meaning::Arrangement("DT")
-        }
-        ("U" | "UA" | "UO" | "UL", Family::AngularContactBall) => Meaning::Arrangement("universal"),
-        ("X", Family::TaperedRoller) => Meaning::Basic("X"),
-        ("B", Family::TaperedRoller) => Meaning::Basic("B"),
-        ("E", Family::CylindricalRoller | Family::SphericalRoller) => {
-            Meaning::Variant("increased capacity design (E)")
-        }
-        ("S0" | "S1" | "S2" | "S3" | "S4", _) => Meaning::Stabilised,
-        _ => return None,
+    let marks = &designation.family?.facts().marks;
+    // The angle of a four-point bearing is that of its series.
+    let has_angle_letter =
+        designation.traits.rows == Some(1) && !designation.basic.starts_with("QJ");
+    let groove = match piece {
+        "N" => Some(Meaning::Groove),
+        "NR" => Some(Meaning::GrooveAndRing),
+        _ => None,
     };
-    Some(meaning)
+    let letters = &mut marks.number_letters.iter();
+    let letter = letters.find(|(letter, _)| *letter == piece);
+    let is_stabilised = matches!(piece, "S0" | "S1" | "S2" | "S3" | "S4");
+    (among(marks.tapers, piece).map(Meaning::Bore))
+        .or(groove.filter(|_| marks.may_have_snap_ring))
+        .or_else(|| {
+            let angle = among(marks.angles, piece).filter(|_| has_angle_letter);
+            angle.map(Meaning::Angle)
+        })
+        .or_else(|| among(marks.arrangements, piece).map(Meaning::Arrangement))
+        .or_else(|| letter.map(|(letter, design)| Meaning::Basic(letter, *design)))
+        .or_else(|| among(marks.designs, piece).map(Meaning::Variant))
+        .or_else(|| is_stabilised.then_some(Meaning::Stabilised))
+}
+
+/// What a mark says in a list.
+fn among<T: Copy>(list: &[(&str, T)], mark: &str) -> Option<T> {
+    let found = list.iter().find(|(of, _)| *of == mark);
+    found.map(|(_, says)| *says)
 }
 
 /// Cage letters of DIN 623-1: material, with the letters for its guidance.
@@ -405,10 +386,10 @@ fn apply(designation: &mut Designation, piece: &str, meaning: Meaning) -> bool {
                 .add_variant(&format!("dimensionally stabilised ({piece})"));
             true
         }
-        Meaning::Basic(letter) => {
+        Meaning::Basic(letter, design) => {
             designation.basic.push_str(letter);
-            if letter == "B" {
-                designation.traits.add_variant("steep contact angle (B)");
+            if let Some(design) = design {
+                designation.traits.add_variant(design);
             }
             true
         }

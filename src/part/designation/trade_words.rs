@@ -51,7 +51,7 @@ const SNAP_RING: &str = "snap ring fitted (NR)";
 const INSULATED: &str = "current insulated";
 
 /// Words in lower case, blanks for hyphens, and what they say. Common practice and the terms of ISO 5593 and ISO 6194-1.
-const WORDS: [(&str, Said); 136] = [
+const WORDS: [(&str, Said); 140] = [
     ("inner ring", Said::Half(Half::Inner)),
     ("inner race", Said::Half(Half::Inner)),
     ("shaft washer", Said::Half(Half::Inner)),
@@ -103,6 +103,8 @@ const WORDS: [(&str, Said); 136] = [
     ("nichtrostend", Said::Variant("stainless")),
     ("edelstahl", Said::Variant("stainless")),
     ("inox", Said::Variant("stainless")),
+    ("v2a", Said::Variant("stainless")),
+    ("v4a", Said::Variant("stainless")),
     ("ss", Said::Variant("stainless")),
     ("back to back", Said::Arrangement("DB")),
     ("o anordnung", Said::Arrangement("DB")),
@@ -118,12 +120,14 @@ const WORDS: [(&str, Said); 136] = [
     ("electrically insulated", Said::Variant(INSULATED)),
     ("insulated", Said::Variant(INSULATED)),
     ("stromisoliert", Said::Variant(INSULATED)),
+    ("isoliert", Said::Variant(INSULATED)),
     ("hybrid", Said::Variant("hybrid")),
     ("ceramic balls", Said::Variant("hybrid")),
     ("ceramic", Said::Variant("hybrid")),
     ("keramikkugeln", Said::Variant("hybrid")),
     ("food grade", Said::Variant("food-grade grease")),
     ("food grade grease", Said::Variant("food-grade grease")),
+    ("lebensmittelfett", Said::Variant("food-grade grease")),
     ("filling slot", Said::Variant("filling slot")),
     ("with filling slot", Said::Variant("filling slot")),
     ("mit füllnut", Said::Variant("filling slot")),
@@ -242,22 +246,27 @@ const BEHIND_HALF: [&str; 22] = [
 const ONLY: [&str; 6] = ["only", "alone", "just", "nur", "seul", "seule"];
 /// Words in front of the number of a class: `ABEC 5`, `class 6`.
 const CLASS_WORDS: [&str; 4] = ["abec", "class", "klasse", "classe"];
+/// Designs that no bearing has for being one: only parts of families that list them have them.
+const OF_SOME: [&str; 7] = [
+    "hardened",
+    "unhardened",
+    "closed end",
+    "pressure profile",
+    RIGHT_RIBS,
+    LEFT_RIBS,
+    BOTH_RIBS,
+];
 /// Designs of which a part has one or the other.
 const OPPOSITES: [(&str, &str); 2] = [("hardened", "unhardened"), ("closed end", "open ends")];
 
 impl Half {
     /// What the half of a family is called; `None` where rings are not parted.
     pub const fn of(self, family: Family) -> Option<&'static str> {
-        use Family as F;
-        Some(match (family, self) {
-            (F::TaperedRoller, Self::Inner) => "cone only",
-            (F::TaperedRoller, Self::Outer) => "cup only",
-            (F::CylindricalRoller | F::NeedleRoller, Self::Inner) => "inner ring only",
-            (F::CylindricalRoller | F::NeedleRoller, Self::Outer) => "outer ring only",
-            (F::ThrustBall | F::ThrustNeedle, Self::Inner) => "shaft washer only",
-            (F::ThrustBall | F::ThrustNeedle, Self::Outer) => "housing washer only",
-            _ => return None,
-        })
+        match (family.facts().marks.halves, self) {
+            (Some([inner, _]), Self::Inner) => Some(inner),
+            (Some([_, outer]), Self::Outer) => Some(outer),
+            (None, _) => None,
+        }
     }
 }
 
@@ -270,16 +279,14 @@ impl Said {
                 Self::Variant("hardened" | "unhardened" | "closed end")
             );
         };
+        let marks = &family.facts().marks;
         let is_bearing = family.class() == PartClass::Bearings;
         match self {
             Self::Half(half) => half.of(family).is_some(),
-            Self::Variant("stainless") => is_bearing || family == Family::LockNut,
-            Self::Variant("split") => is_bearing || family == Family::LipSeal,
-            Self::Variant("hardened" | "unhardened") => family == Family::DowelPin,
-            Self::Variant("closed end") => family == Family::DrawnCupNeedle,
-            Self::Variant("pressure profile" | RIGHT_RIBS | LEFT_RIBS | BOTH_RIBS)
-            | Self::DustLip(_)
-            | Self::TwoLips => family == Family::LipSeal,
+            Self::Variant(name) => {
+                marks.worded_designs.contains(&name) || is_bearing && !OF_SOME.contains(&name)
+            }
+            Self::DustLip(_) | Self::TwoLips => marks.has_seal_forms,
             _ => is_bearing,
         }
     }
@@ -521,6 +528,22 @@ mod tests {
 
     fn words(text: &str) -> Vec<String> {
         text.split(' ').map(str::to_lowercase).collect()
+    }
+
+    #[test]
+    fn designs_of_families_are_those_of_words() {
+        let listed = |family: Family| family.facts().marks.worded_designs.iter();
+        for (family, design) in Family::ALL
+            .into_iter()
+            .flat_map(|family| listed(family).map(move |design| (family, *design)))
+        {
+            let is_told = WORDS.iter().any(|(_, said)| *said == Said::Variant(design));
+            assert!(is_told, "{family}: {design}");
+        }
+        for design in OF_SOME {
+            let has_it = |family: Family| family.facts().marks.worded_designs.contains(&design);
+            assert!(Family::ALL.into_iter().any(has_it), "{design}");
+        }
     }
 
     #[test]

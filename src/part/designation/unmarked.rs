@@ -1,7 +1,7 @@
 //! What the standards say of a bearing that is not marked otherwise.
 
 use super::parsed::Designation;
-use crate::part::{BoreForm, Clearance, Closure, Family, ToleranceClass};
+use crate::part::{BoreForm, Clearance, Closure, ToleranceClass, Unmarked};
 
 /// Fills in what an unmarked bearing is, unless a suffix is unknown: that suffix might be the mark.
 ///
@@ -16,45 +16,24 @@ pub(super) fn fill(designation: &mut Designation) {
     if !traits.unknown_suffixes.is_empty() {
         return;
     }
-    let has_radial_clearance = match family {
-        Family::DeepGrooveBall
-        | Family::SelfAligningBall
-        | Family::CylindricalRoller
-        | Family::SphericalRoller
-        | Family::NeedleRoller => true,
-        // Single row angular contact bearings get their clearance when mounted.
-        Family::AngularContactBall => traits.rows == Some(2),
-        Family::TaperedRoller
-        | Family::NeedleRollerNoInnerRing
-        | Family::DrawnCupNeedle
-        | Family::NeedleCage
-        | Family::ThrustBall
-        | Family::ThrustNeedle
-        | Family::CombinedNeedleThrust
-        | Family::LipSeal
-        | Family::ORing
-        | Family::ShaftRetainingRing
-        | Family::BoreRetainingRing
-        | Family::LockNut
-        | Family::DowelPin => false,
-    };
-    let is_radial = family.is_radial_bearing();
-    if has_radial_clearance {
+    let marks = &family.facts().marks;
+    if marks.radial_clearance.holds(traits.rows) {
         traits.clearance.get_or_insert(Clearance::Normal);
     }
-    if is_radial || family == Family::ThrustBall {
-        traits.tolerance_class.get_or_insert(ToleranceClass::Normal);
-    }
-    if is_radial
-        || matches!(
-            family,
-            Family::NeedleRollerNoInnerRing | Family::DrawnCupNeedle
-        )
-    {
-        traits.closure.get_or_insert(Closure::Open);
-    }
-    if is_radial {
-        traits.bore_form.get_or_insert(BoreForm::Cylindrical);
-        traits.has_snap_ring_groove.get_or_insert(false);
+    for unmarked in marks.unmarked {
+        match unmarked {
+            Unmarked::NormalClass => {
+                traits.tolerance_class.get_or_insert(ToleranceClass::Normal);
+            }
+            Unmarked::Open => {
+                traits.closure.get_or_insert(Closure::Open);
+            }
+            Unmarked::CylindricalBore => {
+                traits.bore_form.get_or_insert(BoreForm::Cylindrical);
+            }
+            Unmarked::NoGroove => {
+                traits.has_snap_ring_groove.get_or_insert(false);
+            }
+        }
     }
 }

@@ -1,12 +1,19 @@
 //! Angular contact ball bearing (ISO 15, DIN 628).
 
-use super::asked::{ClassBeside, Element, InForm, InSets, PartKind, RingAway, Short, Way};
+use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Short, Way};
 use super::bench::{
-    ClosedWidth, Measured, Notes, OPEN_BEARING, Order, Reach, Rings, RoomLeft, Spans, Told,
+    Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     Unsound, Words,
 };
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
+    OtherWidth, Pressure,
+};
+use super::facts::{Facts, Shape};
+use super::marks::{Marks, NamedBy, Unmarked, Which};
+use super::rolling::{BALLS, Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "angular_contact_ball",
@@ -14,20 +21,77 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Bearings,
 
     shape: Shape {
+        tables: &[table!("angular_contact_ball")],
         key: &[D::Bore, D::OutsideDiameter, D::Width],
         ordered: &[(0, 1)],
         outer_place: 1,
         width_place: Some(2),
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::DeepGrooveBall,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: false,
+        named_by: NamedBy::Number,
+        has_stated_types: false,
+        // A single row gets its clearance when mounted.
+        radial_clearance: Which::TwoRows,
+        closures: Which::TwoRows,
+        unmarked: Unmarked::RADIAL,
+        tapers: &[],
+        may_have_snap_ring: false,
+        // DIN 628-1.
+        angles: &[("C", 15), ("AC", 25), ("A", 30), ("B", 40)],
+        arrangements: &[
+            ("DB", "DB"),
+            ("DF", "DF"),
+            ("DT", "DT"),
+            ("U", "universal"),
+            ("UA", "universal"),
+            ("UO", "universal"),
+            ("UL", "universal"),
+        ],
+        number_letters: &[],
+        designs: &[],
+        halves: None,
+        worded_designs: &[],
+        has_seal_forms: false,
     },
 
-    rolling: Rolling { is_radial: true },
+    rolling: Rolling {
+        is_radial: true,
+        life_exponent: Some(BALLS),
+        static_load: StaticLoad::FactorsOfAngle,
+    },
+
+    teardown: Teardown::BEARING,
 
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
+        most_spacer_mm: 10.0,
+        instead: &[Instead {
+            of: Family::DeepGrooveBall,
+            effect: "cannot be preloaded as half of a pair",
+            source: "published type descriptions",
+        }],
+        aligns_itself: false,
+        along_axis: AlongAxis::ByArrangement,
+        floats_on_its_seat: false,
+        carries: Carries::Across,
+        on_shaft: OnShaft::OwnRing,
+        in_sets: InSets::Sets,
+        closed: MadeClosed::Often,
+        has_tapered_bores: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[],
+            kind: Some(KindWord::Ball),
+            word_before_size: None,
+            is_size_told: true,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {
@@ -44,18 +108,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: true,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: true,
-            has_closure: false,
-            has_set: true,
-            has_seal_form: false,
         },
     },
 
@@ -74,10 +131,7 @@ pub(super) const FACTS: Facts = Facts {
             may_be_load: false,
         }),
         seat_words: &[],
-        in_sets: InSets::Usual,
-        has_angle: true,
         ring_away: RingAway::Nothing,
-        has_lips: false,
         class_beside: ClassBeside::Seats,
         in_form: InForm::usual("angular contact"),
     },

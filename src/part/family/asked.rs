@@ -30,14 +30,8 @@ pub(crate) struct Asked {
     pub(crate) short: Option<Short>,
     /// Words for what it sits on or in, where they tell it from another family of its kind.
     pub(crate) seat_words: &'static [&'static [&'static str]],
-    /// Whether it stands in sets.
-    pub(crate) in_sets: InSets,
-    /// True where degrees beside it are those of its contact angle, and no heat.
-    pub(crate) has_angle: bool,
     /// What is left of it without one of its rings.
     pub(crate) ring_away: RingAway,
-    /// True where it has lips that run on the shaft, and an outside of rubber or metal (DIN 3760).
-    pub(crate) has_lips: bool,
     /// What a class of ISO 286 beside it is of.
     pub(crate) class_beside: ClassBeside,
     /// How the form of the page offers it, where it does.
@@ -101,17 +95,6 @@ pub(crate) struct Short {
     pub(crate) of_each: &'static [&'static [&'static str]],
     /// True where the words may be of a load as well: `thrust`.
     pub(crate) may_be_load: bool,
-}
-
-/// Whether a family stands in sets (DB, DF, DT).
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum InSets {
-    /// As a rule: one alone holds its shaft one way only.
-    Usual,
-    /// Where they were made for one.
-    Some,
-    /// Never.
-    Never,
 }
 
 /// What is left of a bearing that is asked for without one of its rings.
@@ -263,8 +246,6 @@ mod tests {
                 is_bearing || asked.ring_away == RingAway::Nothing,
                 "{family}"
             );
-            assert!(is_bearing || asked.in_sets == InSets::Never, "{family}");
-            assert!(is_seal || !asked.has_lips, "{family}");
             if let RingAway::OtherFamily(without) = asked.ring_away {
                 assert!(without.has_dimension(Dimension::InnerRacewayDiameter));
                 assert!(family.has_dimension(Dimension::Bore), "{family}");

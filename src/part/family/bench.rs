@@ -19,8 +19,6 @@ pub(crate) struct Bench {
     pub(crate) notes: Notes,
     /// What tells its parts apart.
     pub(crate) told: Told,
-    /// Which marks are written behind its number to order it.
-    pub(crate) order: Order,
 }
 
 /// How figures of a part come about.
@@ -379,8 +377,6 @@ pub(super) const CLOSED_KIND: ClosedWidth = ClosedWidth::NoneKnown(
 /// What tells parts of a family apart.
 #[derive(Debug)]
 pub(crate) struct Told {
-    /// True where a class of ISO 286 that is asked for is the part's own, and not that of its seat: `m6` of a pin.
-    pub(crate) has_class: bool,
     /// True where a number without thickness or letter is that of the plain type: DIN 471 and DIN 472 give it one thickness.
     pub(crate) is_plain_unmarked: bool,
     /// True where open, shielded and sealed ones are of one number and its marks, which a counter asks for.
@@ -391,19 +387,6 @@ pub(crate) struct Told {
     pub(crate) has_sleeves: bool,
     /// The family that lies in one drawer with it, by the same diameter.
     pub(crate) twin: Option<Family>,
-}
-
-/// Which marks are written behind the number of a part to order it, where they are asked for.
-#[derive(Debug)]
-pub(crate) struct Order {
-    /// The letter of its contact angle, where its row leaves it open (DIN 628).
-    pub(crate) has_angle: bool,
-    /// The mark of its shields or seals (DIN 623-1).
-    pub(crate) has_closure: bool,
-    /// The marks of its arrangement in a set and of its preload.
-    pub(crate) has_set: bool,
-    /// The letters of its outside and dust lip (DIN 3760), and what is made to order of such seals alone.
-    pub(crate) has_seal_form: bool,
 }
 
 #[cfg(test)]

@@ -1,11 +1,17 @@
 //! Combined needle roller and thrust or angular contact bearing (DIN 5429).
 
-use super::asked::{ClassBeside, Element, InSets, PartKind, RingAway, Way};
+use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Way};
 use super::bench::{
-    CLOSED_KIND, Measured, Notes, OPEN_BEARING, Order, Reach, Rings, RoomLeft, Spans, Told,
+    Bench, CLOSED_KIND, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     UNDER_NEEDLES, Unsound, Words, span,
 };
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
+};
+use super::facts::{Facts, Shape};
+use super::marks::{Marks, NamedBy, Which};
+use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
@@ -14,20 +20,70 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Bearings,
 
     shape: Shape {
+        tables: &[table!("combined_needle_thrust")],
         key: &[D::InnerRacewayDiameter, D::OutsideDiameter, D::Width],
         ordered: &[(0, 1)],
         outer_place: 1,
         width_place: Some(2),
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::NeedleRollerNoInnerRing,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: false,
+        named_by: NamedBy::Number,
+        has_stated_types: false,
+        radial_clearance: Which::None,
+        closures: Which::None,
+        unmarked: &[],
+        tapers: &[],
+        may_have_snap_ring: false,
+        angles: &[],
+        arrangements: &[],
+        number_letters: &[],
+        designs: &[],
+        halves: None,
+        worded_designs: &[],
+        has_seal_forms: false,
     },
 
-    rolling: Rolling { is_radial: false },
+    rolling: Rolling {
+        is_radial: false,
+        life_exponent: Some(ROLLERS),
+        static_load: StaticLoad::Unknown,
+    },
+
+    teardown: Teardown::BEARING,
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
+        most_spacer_mm: 0.0,
+        instead: &[],
+        aligns_itself: false,
+        along_axis: AlongAxis::Untold,
+        floats_on_its_seat: false,
+        carries: Carries::Across,
+        // Those with a needle and an angular contact part come with an inner ring (DIN 5429-2); those with a thrust ball part have
+        // none (DIN 5429-1).
+        on_shaft: OnShaft::RacewayUnless("needle roller and angular contact ball"),
+        in_sets: InSets::Alone,
+        closed: MadeClosed::Seldom,
+        has_tapered_bores: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[
+                Family::ThrustBall,
+                Family::ThrustNeedle,
+                Family::NeedleRoller,
+                Family::AngularContactBall,
+            ],
+            kind: None,
+            word_before_size: None,
+            is_size_told: true,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {
@@ -48,18 +104,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: false,
-            has_set: false,
-            has_seal_form: false,
         },
     },
 
@@ -74,10 +123,7 @@ pub(super) const FACTS: Facts = Facts {
         also_called: &[Family::ThrustBall],
         short: None,
         seat_words: &[],
-        in_sets: InSets::Never,
-        has_angle: false,
         ring_away: RingAway::Nothing,
-        has_lips: false,
         class_beside: ClassBeside::NotLookedAt,
         in_form: None,
     },

@@ -1,12 +1,19 @@
 //! Cylindrical roller bearing (ISO 15, DIN 5412-1).
 
-use super::asked::{ClassBeside, Element, InForm, InSets, PartKind, RingAway, Short, Way};
+use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Short, Way};
 use super::bench::{
-    ClosedWidth, Measured, Notes, OPEN_BEARING, Order, Reach, Rings, RoomLeft, Spans, Told,
+    Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     Unsound, Words,
 };
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
+    OtherWidth, Pressure,
+};
+use super::facts::{Facts, Shape};
+use super::marks::{INCREASED_CAPACITY, Marks, NamedBy, TAPER_12, Unmarked, Which};
+use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "cylindrical_roller",
@@ -14,20 +21,75 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Bearings,
 
     shape: Shape {
+        tables: &[table!("cylindrical_roller")],
         key: &[D::Bore, D::OutsideDiameter, D::Width],
         ordered: &[(0, 1)],
         outer_place: 1,
         width_place: Some(2),
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::DeepGrooveBall,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: true,
+        named_by: NamedBy::Number,
+        has_stated_types: false,
+        radial_clearance: Which::Every,
+        closures: Which::None,
+        unmarked: Unmarked::RADIAL,
+        tapers: &[TAPER_12],
+        may_have_snap_ring: true,
+        angles: &[],
+        arrangements: &[],
+        number_letters: &[],
+        designs: &[INCREASED_CAPACITY],
+        halves: Some(["inner ring only", "outer ring only"]),
+        worded_designs: &[],
+        has_seal_forms: false,
     },
 
-    rolling: Rolling { is_radial: true },
+    rolling: Rolling {
+        is_radial: true,
+        life_exponent: Some(ROLLERS),
+        // Rollers of 0 degrees.
+        static_load: StaticLoad::RadialAlone,
+    },
+
+    teardown: Teardown::BEARING,
 
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
+        most_spacer_mm: 10.0,
+        instead: &[
+            Instead {
+                of: Family::DeepGrooveBall,
+                effect: "balls carry far less than cylindrical rollers of one size",
+                source: "published type descriptions",
+            },
+            Instead {
+                of: Family::AngularContactBall,
+                effect: "balls carry far less than cylindrical rollers of one size",
+                source: "published type descriptions",
+            },
+        ],
+        aligns_itself: false,
+        along_axis: AlongAxis::ByRibs,
+        floats_on_its_seat: false,
+        carries: Carries::Across,
+        on_shaft: OnShaft::OwnRing,
+        in_sets: InSets::Alone,
+        closed: MadeClosed::Sometimes,
+        has_tapered_bores: true,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[],
+            kind: Some(KindWord::Roller),
+            word_before_size: None,
+            is_size_told: true,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {
@@ -44,18 +106,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: false,
-            has_set: false,
-            has_seal_form: false,
         },
     },
 
@@ -74,10 +129,7 @@ pub(super) const FACTS: Facts = Facts {
             may_be_load: false,
         }),
         seat_words: &[],
-        in_sets: InSets::Never,
-        has_angle: false,
         ring_away: RingAway::OnRollers,
-        has_lips: false,
         class_beside: ClassBeside::Seats,
         in_form: InForm::usual("cylindrical roller"),
     },

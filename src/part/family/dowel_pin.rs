@@ -1,11 +1,17 @@
 //! Parallel or dowel pin (ISO 8734, ISO 2338, ASME B18.8.2).
 
-use super::asked::{ClassBeside, FormFigures, InForm, InSets, RingAway, Short, StandardSays};
+use super::asked::{Asked, ClassBeside, FormFigures, InForm, RingAway, Short, StandardSays};
 use super::bench::{
-    ClosedWidth, Measured, Notes, OPEN_PART, Order, Reach, RoomLeft, Spans, Told, Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
+};
+use super::facts::{Facts, Shape};
+use super::marks::{Marks, NamedBy};
+use super::rolling::{Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 /// Hardened or not, and the class of the diameter: ISO 8734 (DIN 6325) and ISO 2338 (DIN 7); from memory.
 const SAYS: &[StandardSays] = &[
@@ -37,20 +43,57 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Fasteners,
 
     shape: Shape {
+        tables: &[table!("dowel_pin"), table!("dowel_pin_inch")],
         key: &[D::PinDiameter, D::Length],
         ordered: &[],
         outer_place: 1,
         width_place: None,
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::DowelPin,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: false,
+        named_by: NamedBy::SizeAndClass,
+        has_stated_types: false,
+        worded_designs: &["hardened", "unhardened"],
+        has_seal_forms: false,
+        ..Marks::NO_BEARING
     },
 
-    rolling: Rolling { is_radial: false },
+    rolling: Rolling {
+        is_radial: false,
+        life_exponent: None,
+        static_load: StaticLoad::Unknown,
+    },
+
+    teardown: Teardown {
+        is_fitted_again: true,
+        noted: Teardown::NOTED_OF_ANY,
+    },
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
+        most_spacer_mm: 0.0,
+        instead: &[],
+        aligns_itself: false,
+        along_axis: AlongAxis::Untold,
+        floats_on_its_seat: false,
+        carries: Carries::Nothing,
+        on_shaft: OnShaft::Nothing,
+        in_sets: InSets::Alone,
+        closed: MadeClosed::Never,
+        has_tapered_bores: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[],
+            kind: None,
+            word_before_size: None,
+            is_size_told: false,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {
@@ -77,18 +120,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: true,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: false,
-            has_set: false,
-            has_seal_form: false,
         },
     },
 
@@ -125,10 +161,7 @@ pub(super) const FACTS: Facts = Facts {
             may_be_load: false,
         }),
         seat_words: &[],
-        in_sets: InSets::Never,
-        has_angle: false,
         ring_away: RingAway::Nothing,
-        has_lips: false,
         class_beside: ClassBeside::Own,
         in_form: Some(InForm {
             name: "dowel pin",

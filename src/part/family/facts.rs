@@ -5,7 +5,11 @@
 
 pub(crate) use super::asked::Asked;
 pub(crate) use super::bench::Bench;
-use super::{Dimension, PartClass};
+use super::exchange::Exchange;
+use super::marks::Marks;
+use super::rolling::Rolling;
+use super::teardown::Teardown;
+use super::{Dimension, Family, PartClass};
 
 /// All that holds of a family.
 #[derive(Debug)]
@@ -22,6 +26,8 @@ pub(crate) struct Facts {
     pub(crate) marks: Marks,
     /// What it bears, where it is a rolling bearing.
     pub(crate) rolling: Rolling,
+    /// What becomes of it at a teardown.
+    pub(crate) teardown: Teardown,
     /// What may take its place.
     pub(crate) exchange: Exchange,
     /// How it measures, new and worn.
@@ -33,46 +39,24 @@ pub(crate) struct Facts {
 /// The dimensions of a family.
 #[derive(Debug)]
 pub(crate) struct Shape {
+    /// Tables of its standard sizes in `data/standard`: name and text of each.
+    pub(crate) tables: &'static [(&'static str, &'static str)],
     /// The dimensions that make up its key, in the order they are written.
     pub(crate) key: &'static [Dimension],
     /// Pairs of places in the key of which the first is always smaller than the second.
     pub(crate) ordered: &'static [(usize, usize)],
-    /// Place in the key of the diameter on the outside.
+    /// Place in the key of the diameter on the outside, or of the section that lies round the inside; 0 where there is neither.
     pub(crate) outer_place: usize,
     /// Place in the key of the width or height.
     pub(crate) width_place: Option<usize>,
-}
-
-/// What the designations of a family may carry.
-#[derive(Debug)]
-pub(crate) struct Marks {
-    /// True for bearings that come with a radial clearance of their own (ISO 5753-1).
-    pub(crate) has_radial_clearance: bool,
-}
-
-/// What a family bears.
-#[derive(Debug)]
-pub(crate) struct Rolling {
-    /// True for bearings that sit on a bore and an outside diameter and carry radial load.
-    pub(crate) is_radial: bool,
-}
-
-/// What may take the place of a part of a family.
-#[derive(Debug)]
-pub(crate) struct Exchange {
-    /// What a part of another width, or a ring of another section, may do.
-    pub(crate) other_width: OtherWidth,
-}
-
-/// What a part may do that has the diameters of another and not its width.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum OtherWidth {
-    /// Nothing: it is another size.
-    Never,
-    /// Stand in with a spacer, where it is narrower.
-    Spacer,
-    /// Stand in where the bore is deep enough.
-    InBore,
-    /// Stand in where the gland holds either ring.
-    Gland,
+    /// True where `outer_place` is of a section, which stands on both sides of the inside diameter.
+    pub(crate) is_outer_section: bool,
+    /// What is written before a size: the `M` of a thread.
+    pub(crate) size_prefix: &'static str,
+    /// The first family of those whose sizes share a grid of the card index, since they measure the same things and their new
+    /// parts spread alike: needle bearings spread further than those of ISO 492, so that more is looked at. Itself, where
+    /// the grid is its own.
+    pub(crate) grid_with: Family,
+    /// Places in the key of the dimensions that the grid is by: of four one is in no grid.
+    pub(crate) grid_places: [usize; 3],
 }

@@ -1,12 +1,18 @@
 //! Rotary shaft lip seal (ISO 6194-1, DIN 3760).
 
-use super::asked::{ClassBeside, InForm, InSets, PartKind, RingAway, Short, Way};
+use super::asked::{Asked, ClassBeside, InForm, PartKind, RingAway, Short, Way};
 use super::bench::{
-    ClosedWidth, Measured, Notes, OPEN_PART, Order, Reach, RoomLeft, Spans, Told, Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
     span,
 };
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
+};
+use super::facts::{Facts, Shape};
+use super::marks::{Marks, NamedBy};
+use super::rolling::{Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "lip_seal",
@@ -14,20 +20,70 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Seals,
 
     shape: Shape {
+        tables: &[table!("lip_seal")],
         key: &[D::ShaftDiameter, D::HousingBore, D::Width],
         ordered: &[(0, 1)],
         outer_place: 1,
         width_place: Some(2),
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::LipSeal,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: false,
+        named_by: NamedBy::Size,
+        has_stated_types: false,
+        worded_designs: &[
+            "split",
+            "pressure profile",
+            "ribs for right-hand rotation",
+            "ribs for left-hand rotation",
+            "ribs for both rotations",
+        ],
+        has_seal_forms: true,
+        ..Marks::NO_BEARING
     },
 
-    rolling: Rolling { is_radial: false },
+    rolling: Rolling {
+        is_radial: false,
+        life_exponent: None,
+        static_load: StaticLoad::Unknown,
+    },
+
+    teardown: Teardown {
+        is_fitted_again: false,
+        noted: &[
+            "full marking",
+            "lip towards",
+            "shaft under the lip, mm",
+            "housing, mm",
+            "depth, mm",
+        ],
+    },
 
     exchange: Exchange {
         other_width: OtherWidth::InBore,
+        most_spacer_mm: 0.0,
+        instead: &[],
+        aligns_itself: false,
+        along_axis: AlongAxis::Untold,
+        floats_on_its_seat: false,
+        carries: Carries::Nothing,
+        on_shaft: OnShaft::Lip,
+        in_sets: InSets::Alone,
+        closed: MadeClosed::Never,
+        has_tapered_bores: false,
+        is_of_elastomer: true,
+        // Lip seals of DIN 3760 stand about this.
+        pressure: Pressure::OnLip { most_bar: 0.3 },
+        listed: Listed {
+            genera: &[],
+            kind: None,
+            word_before_size: Some("OIL SEAL"),
+            is_size_told: true,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {
@@ -60,18 +116,11 @@ pub(super) const FACTS: Facts = Facts {
             ),
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: false,
-            has_set: false,
-            has_seal_form: true,
         },
     },
 
@@ -99,10 +148,7 @@ pub(super) const FACTS: Facts = Facts {
             may_be_load: false,
         }),
         seat_words: &[],
-        in_sets: InSets::Never,
-        has_angle: false,
         ring_away: RingAway::Nothing,
-        has_lips: true,
         class_beside: ClassBeside::LipShaft,
         in_form: InForm::usual("oil seal"),
     },

@@ -1,11 +1,17 @@
 //! Lock nut (ISO 2982, DIN 981).
 
-use super::asked::{ClassBeside, InSets, RingAway};
+use super::asked::{Asked, ClassBeside, RingAway};
 use super::bench::{
-    ClosedWidth, Measured, Notes, OPEN_PART, Order, Reach, RoomLeft, Spans, Told, Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
+};
+use super::facts::{Facts, Shape};
+use super::marks::{Marks, NamedBy};
+use super::rolling::{Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "lock_nut",
@@ -13,20 +19,57 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Fasteners,
 
     shape: Shape {
+        tables: &[table!("lock_nut")],
         key: &[D::ThreadDiameter, D::ThreadPitch],
         ordered: &[(1, 0)],
         outer_place: 0,
         width_place: None,
+        is_outer_section: false,
+        size_prefix: "M",
+        grid_with: Family::LockNut,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: false,
+        named_by: NamedBy::Size,
+        has_stated_types: false,
+        worded_designs: &["stainless"],
+        has_seal_forms: false,
+        ..Marks::NO_BEARING
     },
 
-    rolling: Rolling { is_radial: false },
+    rolling: Rolling {
+        is_radial: false,
+        life_exponent: None,
+        static_load: StaticLoad::Unknown,
+    },
+
+    teardown: Teardown {
+        is_fitted_again: true,
+        noted: &["marking", "side up", "tightened to, Nm", "locked by"],
+    },
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
+        most_spacer_mm: 0.0,
+        instead: &[],
+        aligns_itself: false,
+        along_axis: AlongAxis::Untold,
+        floats_on_its_seat: false,
+        carries: Carries::Nothing,
+        on_shaft: OnShaft::Nothing,
+        in_sets: InSets::Alone,
+        closed: MadeClosed::Never,
+        has_tapered_bores: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[],
+            kind: None,
+            word_before_size: None,
+            is_size_told: false,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {
@@ -47,18 +90,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: false,
-            has_set: false,
-            has_seal_form: false,
         },
     },
 
@@ -81,10 +117,7 @@ pub(super) const FACTS: Facts = Facts {
         also_called: &[],
         short: None,
         seat_words: &[],
-        in_sets: InSets::Never,
-        has_angle: false,
         ring_away: RingAway::Nothing,
-        has_lips: false,
         class_beside: ClassBeside::NotLookedAt,
         in_form: None,
     },

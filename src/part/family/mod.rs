@@ -1,5 +1,15 @@
 //! Part families: a file each with all that holds of the family as a whole, and the dimensions that are the key of each.
 
+/// Embeds a table of standard sizes under its file name.
+macro_rules! table {
+    ($name:literal) => {
+        (
+            $name,
+            include_str!(concat!("../../../data/standard/", $name, ".csv")),
+        )
+    };
+}
+
 mod angular_contact_ball;
 mod asked;
 mod bench;
@@ -9,29 +19,37 @@ mod cylindrical_roller;
 mod deep_groove_ball;
 mod dowel_pin;
 mod drawn_cup_needle;
+mod exchange;
 mod facts;
 mod lip_seal;
 mod lock_nut;
+mod marks;
 mod needle_cage;
 mod needle_roller;
 mod needle_roller_no_inner_ring;
 mod o_ring;
+mod rolling;
 mod self_aligning_ball;
 mod shaft_retaining_ring;
 mod spherical_roller;
 mod tapered_roller;
+mod teardown;
 mod thrust_ball;
 mod thrust_needle;
 
 use std::fmt;
 
-pub(crate) use asked::{
-    ClassBeside, Element, FormFigures, InSets, PartKind, RingAway, StandardSays, Way,
-};
+pub(crate) use asked::{ClassBeside, Element, FormFigures, PartKind, RingAway, StandardSays, Way};
 pub(crate) use bench::{
     Band, ClosedWidth, HousingBand, Measured, Rings, RoomLeft, ShaftBand, Span, Spans,
 };
-pub(crate) use facts::{Facts, OtherWidth};
+pub(crate) use exchange::{
+    AlongAxis, Carries, InSets, KindWord, MadeClosed, OnShaft, OtherWidth, Pressure,
+};
+pub(crate) use facts::Facts;
+pub(crate) use marks::{NamedBy, Unmarked, Which};
+pub(crate) use rolling::StaticLoad;
+pub(crate) use teardown::Teardown;
 
 /// Lists the families, each with its file: the variant, its place in [`Family::ALL`] and its [`Facts`].
 macro_rules! families {
@@ -183,7 +201,7 @@ impl Family {
 
     /// True for bearings that come with a radial clearance of their own (ISO 5753-1); others get theirs in mounting.
     pub const fn has_radial_clearance(self) -> bool {
-        self.facts().marks.has_radial_clearance
+        matches!(self.facts().marks.radial_clearance, Which::Every)
     }
 }
 
@@ -239,5 +257,92 @@ mod tests {
             assert_eq!(Family::from_code(family.code()), Some(family));
             assert!((1..=4).contains(&family.key_dimensions().len()));
         }
+    }
+
+    /// ISO 281: p is 3 for ball bearings and 10/3 for roller bearings; the names say which roll on what.
+    #[test]
+    fn what_rolls_has_the_exponent_of_what_it_rolls_on() {
+        for family in Family::ALL {
+            let rolling = &family.facts().rolling;
+            let is_of = |word: &str| family.name().contains(word);
+            let expected = match (is_of(" ball "), is_of("roller ")) {
+                (true, false) => Some(3.0),
+                (false, true) => Some(10.0 / 3.0),
+                _ => None,
+            };
+            let same = |(p, of): (f64, f64)| (p - of).abs() < 1e-12;
+            assert_eq!(rolling.life_exponent.is_some(), expected.is_some());
+            assert!(rolling.life_exponent.zip(expected).is_none_or(same));
+            let rolls = family.class() == PartClass::Bearings;
+            assert_eq!(rolling.life_exponent.is_some(), rolls, "{family}");
+            let is_unknown = rolling.static_load == StaticLoad::Unknown;
+            assert!(rolls || is_unknown, "{family}");
+            assert!(!rolling.is_radial || !is_unknown, "{family}");
+        }
+    }
+
+    /// DIN 623-1 marks rolling bearings; ISO 5753-1, ISO 492 and ISO 199 speak of them only.
+    #[test]
+    fn marks_of_bearings_are_on_bearings_only() {
+        for family in Family::ALL {
+            let marks = &family.facts().marks;
+            let marked = [
+                marks.radial_clearance != Which::None,
+                marks.closures != Which::None,
+                !marks.unmarked.is_empty(),
+                !marks.tapers.is_empty(),
+                marks.may_have_snap_ring,
+                !marks.angles.is_empty(),
+                !marks.arrangements.is_empty(),
+                !marks.number_letters.is_empty(),
+                !marks.designs.is_empty(),
+                marks.halves.is_some(),
+            ];
+            let is_bearing = family.class() == PartClass::Bearings;
+            assert!(is_bearing || !marked.contains(&true), "{family}");
+            let has = |unmarked: &Unmarked| marks.unmarked.contains(unmarked);
+            let all = Unmarked::RADIAL.iter().all(has);
+            assert_eq!(family.is_radial_bearing(), all, "{family}");
+            // What may be closed is open without a mark, as DIN 623-1 has it.
+            assert!(marks.closures == Which::None || has(&Unmarked::Open));
+            assert!(marks.tapers.is_empty() || has(&Unmarked::CylindricalBore));
+            assert!(!marks.may_have_snap_ring || has(&Unmarked::NoGroove));
+        }
+    }
+
+    #[test]
+    fn what_is_noted_at_a_teardown_has_a_german_line() {
+        let german = include_str!("../../../data/language/de.tsv");
+        let has_line = |text: &str| {
+            german
+                .lines()
+                .any(|line| line.split('\t').next() == Some(text))
+        };
+        for family in Family::ALL {
+            let noted = family.facts().teardown.noted;
+            assert!(!noted.is_empty(), "{family}");
+            for text in noted {
+                assert!(has_line(text), "{family}: {text}");
+            }
+        }
+    }
+
+    #[test]
+    fn every_table_is_of_a_family_and_of_one() {
+        let tables = || {
+            Family::ALL
+                .into_iter()
+                .flat_map(|of| of.facts().shape.tables)
+        };
+        let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/data/standard");
+        let mut names: Vec<String> = std::fs::read_dir(folder)
+            .unwrap()
+            .map(|file| file.unwrap().file_name().into_string().unwrap())
+            .filter(|file| file != "sources.csv")
+            .collect();
+        names.sort();
+        let mut known: Vec<String> = tables().map(|(name, _)| format!("{name}.csv")).collect();
+        known.sort();
+        assert_eq!(known, names);
     }
 }

@@ -1,12 +1,19 @@
 //! Needle roller bearing with machined ring, without inner ring (ISO 1206).
 
-use super::asked::{ClassBeside, Element, InSets, PartKind, RingAway, Way};
+use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Way};
 use super::bench::{
-    Measured, Notes, OPEN_BEARING, Order, Reach, Rings, RoomLeft, SEALED_NEEDLE, ShaftBand, Spans,
+    Bench, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, SEALED_NEEDLE, ShaftBand, Spans,
     Told, Unsound, Words,
 };
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
+    Pressure,
+};
+use super::facts::{Facts, Shape};
+use super::marks::{Marks, NamedBy, Unmarked, Which};
+use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "needle_roller_no_inner_ring",
@@ -14,20 +21,67 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Bearings,
 
     shape: Shape {
+        tables: &[table!("needle_roller_no_inner_ring")],
         key: &[D::InnerRacewayDiameter, D::OutsideDiameter, D::Width],
         ordered: &[(0, 1)],
         outer_place: 1,
         width_place: Some(2),
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::NeedleRollerNoInnerRing,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: false,
+        named_by: NamedBy::Number,
+        has_stated_types: false,
+        radial_clearance: Which::None,
+        closures: Which::Every,
+        unmarked: &[Unmarked::Open],
+        tapers: &[],
+        may_have_snap_ring: false,
+        angles: &[],
+        arrangements: &[],
+        number_letters: &[],
+        designs: &[],
+        halves: None,
+        worded_designs: &[],
+        has_seal_forms: false,
     },
 
-    rolling: Rolling { is_radial: false },
+    rolling: Rolling {
+        is_radial: false,
+        life_exponent: Some(ROLLERS),
+        static_load: StaticLoad::RadialAlone,
+    },
+
+    teardown: Teardown::BEARING,
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
+        most_spacer_mm: 0.0,
+        instead: &[Instead {
+            of: Family::NeedleRoller,
+            effect: "with or without inner ring: the other runs on another shaft diameter and needs a hardened shaft",
+            source: "ISO 1206, published tables",
+        }],
+        aligns_itself: false,
+        along_axis: AlongAxis::Nothing,
+        floats_on_its_seat: false,
+        carries: Carries::Across,
+        on_shaft: OnShaft::Raceway,
+        in_sets: InSets::Alone,
+        closed: MadeClosed::Seldom,
+        has_tapered_bores: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[Family::NeedleRoller],
+            kind: None,
+            word_before_size: None,
+            is_size_told: true,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {
@@ -44,18 +98,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: true,
-            has_set: false,
-            has_seal_form: false,
         },
     },
 
@@ -70,10 +117,7 @@ pub(super) const FACTS: Facts = Facts {
         also_called: &[],
         short: None,
         seat_words: &[],
-        in_sets: InSets::Never,
-        has_angle: false,
         ring_away: RingAway::Nothing,
-        has_lips: false,
         class_beside: ClassBeside::NotLookedAt,
         in_form: None,
     },

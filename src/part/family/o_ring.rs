@@ -1,12 +1,18 @@
 //! O-ring (ISO 3601-1, SAE AS568).
 
-use super::asked::{ClassBeside, FormFigures, InForm, InSets, PartKind, RingAway, Short};
+use super::asked::{Asked, ClassBeside, FormFigures, InForm, PartKind, RingAway, Short};
 use super::bench::{
-    ClosedWidth, Measured, Notes, OPEN_PART, Order, Reach, RoomLeft, Spans, Told, Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
     span,
 };
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
+};
+use super::facts::{Facts, Shape};
+use super::marks::{Marks, NamedBy};
+use super::rolling::{Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "o_ring",
@@ -14,20 +20,62 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Seals,
 
     shape: Shape {
+        tables: &[table!("o_ring_as568"), table!("o_ring_metric")],
         key: &[D::InsideDiameter, D::Section],
         ordered: &[],
         outer_place: 1,
         width_place: None,
+        is_outer_section: true,
+        size_prefix: "",
+        grid_with: Family::ORing,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: false,
+        named_by: NamedBy::Size,
+        has_stated_types: false,
+        worded_designs: &[],
+        has_seal_forms: false,
+        ..Marks::NO_BEARING
     },
 
-    rolling: Rolling { is_radial: false },
+    rolling: Rolling {
+        is_radial: false,
+        life_exponent: None,
+        static_load: StaticLoad::Unknown,
+    },
+
+    teardown: Teardown {
+        is_fitted_again: false,
+        noted: &[
+            "section, mm",
+            "groove depth, mm",
+            "groove width, mm",
+            "hardness",
+        ],
+    },
 
     exchange: Exchange {
         other_width: OtherWidth::Gland,
+        most_spacer_mm: 0.0,
+        instead: &[],
+        aligns_itself: false,
+        along_axis: AlongAxis::Untold,
+        floats_on_its_seat: false,
+        carries: Carries::Nothing,
+        on_shaft: OnShaft::Nothing,
+        in_sets: InSets::Alone,
+        closed: MadeClosed::Never,
+        has_tapered_bores: false,
+        is_of_elastomer: true,
+        pressure: Pressure::IntoGap,
+        listed: Listed {
+            genera: &[],
+            kind: None,
+            word_before_size: Some("O-RING"),
+            is_size_told: false,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {
@@ -62,18 +110,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: false,
-            has_set: false,
-            has_seal_form: false,
         },
     },
 
@@ -101,10 +142,7 @@ pub(super) const FACTS: Facts = Facts {
             may_be_load: false,
         }),
         seat_words: &[],
-        in_sets: InSets::Never,
-        has_angle: false,
         ring_away: RingAway::Nothing,
-        has_lips: false,
         class_beside: ClassBeside::NotLookedAt,
         in_form: Some(InForm {
             name: "o-ring",

@@ -1,12 +1,19 @@
 //! Self-aligning ball bearing (ISO 15, DIN 630).
 
-use super::asked::{ClassBeside, Element, InSets, PartKind, RingAway, Way};
+use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Way};
 use super::bench::{
-    ClosedWidth, Measured, Notes, OPEN_BEARING, Order, Reach, Rings, RoomLeft, Spans, Told,
+    Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
     Unsound, Words,
 };
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
+    OtherWidth, Pressure,
+};
+use super::facts::{Facts, Shape};
+use super::marks::{Marks, NamedBy, TAPER_12, Unmarked, Which};
+use super::rolling::{BALLS, Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "self_aligning_ball",
@@ -14,20 +21,68 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Bearings,
 
     shape: Shape {
+        tables: &[table!("self_aligning_ball")],
         key: &[D::Bore, D::OutsideDiameter, D::Width],
         ordered: &[(0, 1)],
         outer_place: 1,
         width_place: Some(2),
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::DeepGrooveBall,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: true,
+        named_by: NamedBy::Number,
+        has_stated_types: false,
+        radial_clearance: Which::Every,
+        closures: Which::Every,
+        unmarked: Unmarked::RADIAL,
+        tapers: &[TAPER_12],
+        may_have_snap_ring: false,
+        angles: &[],
+        arrangements: &[],
+        number_letters: &[],
+        designs: &[],
+        halves: None,
+        worded_designs: &[],
+        has_seal_forms: false,
     },
 
-    rolling: Rolling { is_radial: true },
+    rolling: Rolling {
+        is_radial: true,
+        life_exponent: Some(BALLS),
+        // Two rows.
+        static_load: StaticLoad::FactorOfSheet { radial: 1.0 },
+    },
+
+    teardown: Teardown::BEARING,
 
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
+        most_spacer_mm: 10.0,
+        instead: &[Instead {
+            of: Family::SphericalRoller,
+            effect: "aligns itself too, but barrel-shaped rollers run slower and need more load than balls",
+            source: "published type descriptions",
+        }],
+        aligns_itself: true,
+        along_axis: AlongAxis::BothWays,
+        floats_on_its_seat: true,
+        carries: Carries::MostlyAcross,
+        on_shaft: OnShaft::OwnRing,
+        in_sets: InSets::Alone,
+        closed: MadeClosed::Often,
+        has_tapered_bores: true,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[],
+            kind: Some(KindWord::Ball),
+            word_before_size: None,
+            is_size_told: true,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {
@@ -44,18 +99,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: true,
             has_steep_series: false,
             has_sleeves: true,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: true,
-            has_set: false,
-            has_seal_form: false,
         },
     },
 
@@ -70,10 +118,7 @@ pub(super) const FACTS: Facts = Facts {
         also_called: &[],
         short: None,
         seat_words: &[],
-        in_sets: InSets::Never,
-        has_angle: false,
         ring_away: RingAway::Nothing,
-        has_lips: false,
         class_beside: ClassBeside::Seats,
         in_form: None,
     },

@@ -1,13 +1,20 @@
 //! Retaining ring for shafts (DIN 471).
 
 use super::asked::{
-    ClassBeside, FormFigures, InForm, InSets, PartKind, RING_NAMES, RingAway, SHORT_RING_NAMES,
+    Asked, ClassBeside, FormFigures, InForm, PartKind, RING_NAMES, RingAway, SHORT_RING_NAMES,
     Short,
 };
 use super::bench::{
-    ClosedWidth, Measured, Notes, OPEN_RING, Order, Reach, RoomLeft, Spans, Told, Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, OPEN_RING, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
+    Pressure,
+};
+use super::facts::{Facts, Shape};
+use super::marks::{Marks, NamedBy};
+use super::rolling::{Rolling, StaticLoad};
+use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
 /// Words for a retaining ring on a shaft.
@@ -30,20 +37,61 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Fasteners,
 
     shape: Shape {
+        tables: &[table!("shaft_retaining_ring")],
         key: &[D::ShaftDiameter],
         ordered: &[],
         outer_place: 0,
         width_place: None,
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::ShaftRetainingRing,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: false,
+        named_by: NamedBy::Number,
+        has_stated_types: true,
+        worded_designs: &[],
+        has_seal_forms: false,
+        ..Marks::NO_BEARING
     },
 
-    rolling: Rolling { is_radial: false },
+    rolling: Rolling {
+        is_radial: false,
+        life_exponent: None,
+        static_load: StaticLoad::Unknown,
+    },
+
+    teardown: Teardown {
+        is_fitted_again: false,
+        noted: Teardown::NOTED_OF_ANY,
+    },
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
+        most_spacer_mm: 0.0,
+        instead: &[Instead {
+            of: Family::BoreRetainingRing,
+            effect: "rings for shafts and rings for bores of one nominal size are different rings",
+            source: "DIN 471 and DIN 472, published tables",
+        }],
+        aligns_itself: false,
+        along_axis: AlongAxis::Untold,
+        floats_on_its_seat: false,
+        carries: Carries::Nothing,
+        on_shaft: OnShaft::Nothing,
+        in_sets: InSets::Alone,
+        closed: MadeClosed::Never,
+        has_tapered_bores: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[],
+            kind: None,
+            word_before_size: None,
+            is_size_told: false,
+            has_two_numbers: false,
+        },
     },
 
     bench: Bench {
@@ -63,18 +111,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: true,
             is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: Some(Family::BoreRetainingRing),
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: false,
-            has_set: false,
-            has_seal_form: false,
         },
     },
 
@@ -96,10 +137,7 @@ pub(super) const FACTS: Facts = Facts {
             ON_A_SHAFT,
             &["journal", "wellendurchmesser", "exterior", "eje"],
         ],
-        in_sets: InSets::Never,
-        has_angle: false,
         ring_away: RingAway::Nothing,
-        has_lips: false,
         class_beside: ClassBeside::NotLookedAt,
         in_form: Some(InForm {
             name: "external circlip",

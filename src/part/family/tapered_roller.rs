@@ -1,12 +1,19 @@
 //! Tapered roller bearing, cone and cup together (ISO 355).
 
-use super::asked::{ClassBeside, Element, InForm, InSets, PartKind, RingAway, Short, Way};
+use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Short, Way};
 use super::bench::{
-    Band, ClosedWidth, InchRings, Measured, Notes, OPEN_BEARING, Order, Reach, Rings, RoomLeft,
+    Band, Bench, ClosedWidth, InchRings, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft,
     Spans, Told, Unsound, Words,
 };
-use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::exchange::{
+    AlongAxis, Carries, Exchange, InSets, KindWord, Listed, MadeClosed, OnShaft, OtherWidth,
+    Pressure,
+};
+use super::facts::{Facts, Shape};
+use super::marks::{Marks, NamedBy, PAIRS, Unmarked, Which};
+use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::teardown::Teardown;
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "tapered_roller",
@@ -14,20 +21,64 @@ pub(super) const FACTS: Facts = Facts {
     class: PartClass::Bearings,
 
     shape: Shape {
+        tables: &[table!("tapered_roller"), table!("tapered_roller_inch")],
         key: &[D::Bore, D::OutsideDiameter, D::AssembledWidth],
         ordered: &[(0, 1)],
         outer_place: 1,
         width_place: Some(2),
+        is_outer_section: false,
+        size_prefix: "",
+        grid_with: Family::DeepGrooveBall,
+        grid_places: [0, 1, 2],
     },
 
     marks: Marks {
-        has_radial_clearance: false,
+        named_by: NamedBy::Number,
+        has_stated_types: false,
+        radial_clearance: Which::None,
+        closures: Which::None,
+        unmarked: Unmarked::RADIAL,
+        tapers: &[],
+        may_have_snap_ring: false,
+        angles: &[],
+        arrangements: PAIRS,
+        number_letters: &[("X", None), ("B", Some("steep contact angle (B)"))],
+        designs: &[],
+        halves: Some(["cone only", "cup only"]),
+        worded_designs: &[],
+        has_seal_forms: false,
     },
 
-    rolling: Rolling { is_radial: true },
+    rolling: Rolling {
+        is_radial: true,
+        life_exponent: Some(ROLLERS),
+        // A single row.
+        static_load: StaticLoad::FactorOfSheet { radial: 0.5 },
+    },
+
+    teardown: Teardown::BEARING,
 
     exchange: Exchange {
         other_width: OtherWidth::Spacer,
+        most_spacer_mm: 0.0,
+        instead: &[],
+        aligns_itself: false,
+        along_axis: AlongAxis::OneWay,
+        floats_on_its_seat: false,
+        carries: Carries::Across,
+        on_shaft: OnShaft::OwnRing,
+        in_sets: InSets::Pairs,
+        closed: MadeClosed::Sometimes,
+        has_tapered_bores: false,
+        is_of_elastomer: false,
+        pressure: Pressure::Untold,
+        listed: Listed {
+            genera: &[],
+            kind: Some(KindWord::Roller),
+            word_before_size: None,
+            is_size_told: true,
+            has_two_numbers: true,
+        },
     },
 
     bench: Bench {
@@ -44,18 +95,11 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            has_class: false,
             is_plain_unmarked: false,
             is_asked_closed: false,
             has_steep_series: true,
             has_sleeves: false,
             twin: None,
-        },
-        order: Order {
-            has_angle: false,
-            has_closure: false,
-            has_set: true,
-            has_seal_form: false,
         },
     },
 
@@ -87,10 +131,7 @@ pub(super) const FACTS: Facts = Facts {
             may_be_load: false,
         }),
         seat_words: &[],
-        in_sets: InSets::Usual,
-        has_angle: false,
         ring_away: RingAway::OtherHalf,
-        has_lips: false,
         class_beside: ClassBeside::Seats,
         in_form: InForm::usual("tapered roller"),
     },

@@ -9,21 +9,13 @@ use crate::catalogue::{KitLineOf, PartId, Shop};
 use crate::caution;
 use crate::interchange::{AcceptedBecause, LineAcceptance, Subject, judge};
 use crate::language::Language;
-use crate::part::{Family, PartClass};
+use crate::part::{Family, Teardown};
 use crate::plan::{KitPlan, LinePlan, Source};
 use crate::record::ApprovalOutcome;
 use crate::report::model::Value;
 
-/// Families that are never fitted a second time (common practice, no source): seals take a set and lose their lip,
-/// bearings are marked by pressing off, rings lose their spring, tab washers their tab.
-const NEVER_AGAIN: [Family; 4] = [
-    Family::LipSeal,
-    Family::ORing,
-    Family::ShaftRetainingRing,
-    Family::BoreRetainingRing,
-];
-
-/// Words of parts without a standard size that are never fitted a second time (common practice, no source).
+/// Words of parts without a standard size that are never fitted a second time (common practice, no source): tab washers lose
+/// their tab.
 const NEVER_AGAIN_WORDS: [&str; 8] = [
     "gasket",
     "tab washer",
@@ -91,7 +83,7 @@ pub struct RebuildLine {
     /// True where the old part must not be fitted again.
     pub is_never_again: bool,
     /// What teardown shows and the sheet has boxes for.
-    pub boxes: Vec<&'static str>,
+    pub boxes: &'static [&'static str],
 }
 
 /// One sheet for each kit, in the order of the shop.
@@ -188,9 +180,8 @@ fn is_never_again(family: Option<Family>, line: &KitLineOf, text: &str) -> bool 
             .unwrap_or_default()
             .to_lowercase()
     );
-    family.is_some_and(|family| {
-        NEVER_AGAIN.contains(&family) || family.class() == PartClass::Bearings
-    }) || NEVER_AGAIN_WORDS.iter().any(|word| words.contains(word))
+    family.is_some_and(|family| !family.facts().teardown.is_fitted_again)
+        || NEVER_AGAIN_WORDS.iter().any(|word| words.contains(word))
 }
 
 /// Bins of the stock that the plan takes.
@@ -308,31 +299,8 @@ fn checks(shop: &Shop, line: &KitLineOf, planned: Option<&LinePlan>) -> Vec<Stri
 }
 
 /// What to write down at teardown, by what the line is.
-fn boxes(family: Option<Family>) -> Vec<&'static str> {
-    match family {
-        Some(family) if family.class() == PartClass::Bearings => vec![
-            "full marking",
-            "side up",
-            "order in the set",
-            "seat on shaft, mm",
-            "seat in housing, mm",
-            "grease, kind and amount",
-            "heated to at most, °C",
-        ],
-        Some(Family::LipSeal) => vec![
-            "full marking",
-            "lip towards",
-            "shaft under the lip, mm",
-            "housing, mm",
-            "depth, mm",
-        ],
-        Some(Family::LockNut) => vec!["marking", "side up", "tightened to, Nm", "locked by"],
-        Some(Family::ORing) => vec![
-            "section, mm",
-            "groove depth, mm",
-            "groove width, mm",
-            "hardness",
-        ],
-        _ => vec!["marking", "side up", "measured, mm"],
-    }
+fn boxes(family: Option<Family>) -> &'static [&'static str] {
+    family.map_or(Teardown::NOTED_OF_ANY, |family| {
+        family.facts().teardown.noted
+    })
 }

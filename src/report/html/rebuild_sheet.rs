@@ -127,7 +127,7 @@ fn row(line: &RebuildLine, language: Language) -> Markup {
                     @if !line.note.is_empty() { p { (words(&line.note)) } }
                     @for check in &line.checks { p { span.tick {} (words(check)) } } }
             }
-            tr { td.boxes colspan="6" { div { @for label in &line.boxes { span.box { (say(label)) } } } } }
+            tr { td.boxes colspan="6" { div { @for label in line.boxes { span.box { (say(label)) } } } } }
         }
     }
 }

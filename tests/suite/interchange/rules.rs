@@ -399,6 +399,27 @@ fn ratings_of_one_source_give_the_share_of_life_that_is_left() {
 }
 
 #[test]
+fn ratings_of_an_unknown_type_give_no_share_of_life() {
+    // ISO 281: the exponent is 3 for balls and 10/3 for rollers.
+    let rated = |dynamic_kn: f64| {
+        let mut part = subject("6305");
+        (part.family, part.size) = (None, None);
+        part.ratings = Some(LoadRatings {
+            dynamic_kn: Some(dynamic_kn),
+            static_kn: None,
+            source: Some("list 2025".to_owned()),
+        });
+        part
+    };
+    let judgement = judge(&rated(20.0), &rated(18.0));
+    let mut differs = judgement.differs.iter();
+    let found = differs.find(|differs| differs.what == "load rating C");
+    let effect = found.map(|found| found.effect.as_str());
+    let says = "lower, and not comparable: the type of the two is not known";
+    assert_eq!(effect, Some(says), "{judgement:?}");
+}
+
+#[test]
 fn a_lower_speed_limit_is_checked_and_a_higher_one_is_not() {
     for (want_rpm, have_rpm, expected) in [
         (Some(9_000.0), Some(8_999.0), 'c'),

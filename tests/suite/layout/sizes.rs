@@ -51,7 +51,7 @@ fn name_of_function(line: &str) -> Option<&str> {
 }
 
 /// Code of `src` that is no test.
-fn codes() -> Vec<(String, String)> {
+pub(super) fn codes() -> Vec<(String, String)> {
     let files = sources(&root().join("src")).into_iter();
     files
         .map(|path| (below_src(&path), fs::read_to_string(&path).unwrap()))

@@ -154,6 +154,26 @@ fn two_numbers_and_what_cannot_be_read_are_told_with_their_cell() {
 }
 
 #[test]
+fn two_sizes_of_one_text_are_told() {
+    // ISO 15: 6308 is 40 x 90 x 23 mm, 6309 45 x 100 x 25 mm.
+    let imported = described(&[
+        "Rillenkugellager 40x90x23, 45x100x25",
+        "Kugellager 40x90x23, 45x100x25",
+        "Rillenkugellager 6308 45x100x25",
+        "Rillenkugellager 6308 40x90x23",
+    ]);
+    let said = problems(&imported);
+    let two = "the text names both `40x90x23` and `45x100x25`: expected one part a row; no size was taken";
+    assert_eq!(said.len(), 3, "{said:?}");
+    assert_eq!(said[..2], [format!("B2: {two}"), format!("B3: {two}")]);
+    let against = "dimensions 45 x 100 x 25 mm contradict designation `6308";
+    assert!(said[2].contains(against), "{said:?}");
+    let size = |at: usize| facts(&imported, &format!("Q{at}")).size;
+    assert_eq!((size(0), size(1), size(2)), (None, None, None));
+    assert_eq!(size(3).unwrap().to_string(), "40 x 90 x 23 mm");
+}
+
+#[test]
 fn a_bearing_in_words_and_figures_has_a_size_where_they_leave_one_family() {
     // ABMA 20: 1/2 x 1 1/8 x 5/16 in is R8 with shields; ISO 15: 25 x 52 x 15 mm is 6205, 7205 and 1205.
     let imported = described(&[
