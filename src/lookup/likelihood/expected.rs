@@ -114,13 +114,8 @@ pub(super) fn expected(
 }
 
 /// What of a size, besides the dimension that a figure is of, its [`expected`] ways hang on: sizes of one family that agree
-/// in both measure alike. Of sizes without a tolerance class, measured as parts of this one.
-pub(super) fn hangs_on(
-    size: &SizeKey,
-    row: Option<&StandardPart>,
-    role: Role,
-    class: ToleranceClass,
-) -> [i64; 2] {
+/// in both measure alike. Of sizes without a tolerance class.
+pub(super) fn hangs_on(size: &SizeKey, row: Option<&StandardPart>, role: Role) -> [i64; 2] {
     let nm = |dimension| size.get(dimension).map_or(0, Length::as_nm);
     // The note of a row, which is one of its own.
     let of_row = row.map_or(0, |row| std::ptr::from_ref(row).addr() as i64);
@@ -134,19 +129,9 @@ pub(super) fn hangs_on(
         Family::CombinedNeedleThrust if matches!(role, Role::Inner | Role::Shaft) => [of_row, 0],
         Family::TaperedRoller if role != Role::Width => [i64::from(is_inch(row)), 0],
         Family::DowelPin => [i64::from(is_inch_pin(row)), 0],
-        _ if role == Role::Width => width_hangs_on(size, class),
+        _ if role == Role::Width => [nm(Dimension::Bore), 0],
         _ => [0, 0],
     }
-}
-
-/// The bore decides on the band of a width, and those of one step of bores have one band.
-fn width_hangs_on(size: &SizeKey, class: ToleranceClass) -> [i64; 2] {
-    let band = size
-        .get(Dimension::Bore)
-        .map(|bore| width_band(size.family(), class, bore.to_mm()));
-    band.map_or([0, 0], |band| {
-        [band.lower_um, band.upper_um].map(|um| um.to_bits().cast_signed())
-    })
 }
 
 /// The family as which another is measured: rings of ISO 492 measure alike, whatever rolls between them.

@@ -56,7 +56,7 @@ impl<'a> Figure<'a> {
     pub(super) fn said(&mut self, candidate: &Candidate, class: ToleranceClass) -> Said {
         let nominal = self.dealt.nominal(&candidate.size);
         let row = candidate.rows.first().copied();
-        let [one, other] = hangs_on(&candidate.size, row, self.dealt.role, class);
+        let [one, other] = hangs_on(&candidate.size, row, self.dealt.role);
         let key = (nominal.map_or(0, Length::as_nm), one, other);
         *self.said.entry(key).or_insert_with(|| {
             let ways = expected(&candidate.size, row, self.dealt.role, class);
@@ -227,9 +227,8 @@ mod tests {
                 for dimension in family.key_dimensions() {
                     let role = Role::of(family, *dimension);
                     let nominal = size.get(*dimension);
-                    let class = ToleranceClass::Normal;
-                    let ways = expected(&size, row, role, class);
-                    let key = (family, role, nominal, hangs_on(&size, row, role, class));
+                    let ways = expected(&size, row, role, ToleranceClass::Normal);
+                    let key = (family, role, nominal, hangs_on(&size, row, role));
                     let known = seen.entry(key).or_insert((size, ways));
                     assert_eq!(known.1, ways, "{family} {role:?}: {} and {size}", known.0);
                 }
