@@ -237,23 +237,34 @@ impl<'a> In<'a> {
     }
 
     pub(super) fn traits(&mut self) -> Traits {
-        let mut traits = self.plain_traits();
-        let texts = self.texts_of_traits();
-        for (text, found) in [
-            &mut traits.preload_class,
-            &mut traits.arrangement,
-            &mut traits.cage,
-            &mut traits.material,
-            &mut traits.hardness,
-            &mut traits.variant,
-        ]
-        .into_iter()
-        .zip(texts)
-        {
-            *text = found.map(str::to_owned);
+        let plain = self.plain_traits();
+        let texts = self.texts_of_traits().map(|text| text.map(str::to_owned));
+        let [
+            preload_class,
+            arrangement,
+            cage,
+            material,
+            hardness,
+            variant,
+        ] = texts;
+        Traits {
+            closure: plain.closure,
+            clearance: plain.clearance,
+            tolerance_class: plain.tolerance_class,
+            contact_angle: plain.contact_angle,
+            rib_form: plain.rib_form,
+            bore_form: plain.bore_form,
+            has_snap_ring_groove: plain.has_snap_ring_groove,
+            rows: plain.rows,
+            preload_class,
+            arrangement,
+            cage,
+            seal_form: plain.seal_form,
+            material,
+            hardness,
+            variant,
+            unknown_suffixes: self.texts(),
         }
-        traits.unknown_suffixes = self.texts();
-        traits
     }
 
     /// The same without a copy of any text.
@@ -269,26 +280,26 @@ impl<'a> In<'a> {
         }
     }
 
-    /// Traits but for those that are texts.
-    fn plain_traits(&mut self) -> Traits {
-        let traits = Traits {
-            closure: self.choice(Closure::ALL),
-            clearance: self.choice(Clearance::ALL),
-            tolerance_class: self.choice(ToleranceClass::ALL),
-            rib_form: self.choice(RibForm::ALL),
-            bore_form: self.choice(BoreForm::ALL),
-            seal_form: self.choice(SealForm::ALL),
-            has_snap_ring_groove: self.choice(&[false, true]),
-            ..Traits::default()
-        };
+    fn plain_traits(&mut self) -> PlainTraits {
+        let (closure, clearance) = (self.choice(Closure::ALL), self.choice(Clearance::ALL));
+        let tolerance_class = self.choice(ToleranceClass::ALL);
+        let (rib_form, bore_form) = (self.choice(RibForm::ALL), self.choice(BoreForm::ALL));
+        let seal_form = self.choice(SealForm::ALL);
+        let has_snap_ring_groove = self.choice(&[false, true]);
         let mut number = || {
             let [is_there, value]: [u8; 2] = super::pages::array(self.take(2));
             (is_there == 1).then_some(value)
         };
-        Traits {
+        PlainTraits {
+            closure,
+            clearance,
+            tolerance_class,
+            rib_form,
+            bore_form,
+            seal_form,
+            has_snap_ring_groove,
             contact_angle: number().map(ContactAngle),
             rows: number(),
-            ..traits
         }
     }
 
@@ -299,13 +310,39 @@ impl<'a> In<'a> {
     }
 }
 
+/// Traits that are no texts, as [`Traits`] has them.
+#[derive(Debug, Clone, Copy)]
+pub struct PlainTraits {
+    /// How it is closed.
+    pub closure: Option<Closure>,
+    /// Radial internal clearance.
+    pub clearance: Option<Clearance>,
+    /// Tolerance class.
+    pub tolerance_class: Option<ToleranceClass>,
+    /// Ribs of a cylindrical roller bearing.
+    pub rib_form: Option<RibForm>,
+    /// Cylindrical or tapered bore.
+    pub bore_form: Option<BoreForm>,
+    /// Form of a lip seal.
+    pub seal_form: Option<SealForm>,
+    /// Snap-ring groove in the outer ring.
+    pub has_snap_ring_groove: Option<bool>,
+    /// Contact angle.
+    pub contact_angle: Option<ContactAngle>,
+    /// Number of rows of rolling elements.
+    pub rows: Option<u8>,
+}
+
 /// Traits that are looked at to see how well a part agrees with a question, texts where they stand.
-#[derive(Debug)]
+#[derive(Debug, Clone, Copy)]
 pub struct TraitsInPlace<'a> {
     /// Those that are no texts.
-    pub plain: Traits,
+    pub plain: PlainTraits,
+    /// Arrangement of a set.
     pub arrangement: Option<&'a str>,
+    /// Elastomer or another material.
     pub material: Option<&'a str>,
+    /// The part of a standard's series that a size alone does not tell.
     pub variant: Option<&'a str>,
     /// How many suffixes no standard explains.
     pub unknown_suffixes: usize,
@@ -360,17 +397,10 @@ mod tests {
                 [&traits.arrangement, &traits.material, &traits.variant].map(Option::as_deref)
             );
             assert_eq!(seen.unknown_suffixes, traits.unknown_suffixes.len());
-            let without_texts = Traits {
-                preload_class: None,
-                arrangement: None,
-                cage: None,
-                material: None,
-                hardness: None,
-                variant: None,
-                unknown_suffixes: Vec::new(),
-                ..traits
-            };
-            assert_eq!(seen.plain, without_texts);
+            let PlainTraits {
+                closure, clearance, ..
+            } = seen.plain;
+            assert_eq!((closure, clearance), (traits.closure, traits.clearance));
             for end in 0..out.0.len() {
                 let mut cut = In::new(&out.0[..end]);
                 cut.traits();

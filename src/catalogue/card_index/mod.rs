@@ -25,7 +25,7 @@ mod pages;
 mod workspace;
 
 pub use card::{Alike, BreakLine, Card, Glance, OfferLine, StockLine};
-pub use code::TraitsInPlace;
+pub use code::{PlainTraits, TraitsInPlace};
 pub use grid::{SizeGrid, Windows, grid_of};
 pub use names::NamedCard;
 pub use pages::IndexFault;
@@ -53,8 +53,6 @@ const SUPPLIERS: usize = 4;
 const DRAWERS: usize = 5;
 /// How many parts the body has.
 const SECTIONS: usize = 6;
-/// How often a reach is halved before the first look.
-const FIRST_HALVING: usize = 2;
 /// Bytes of an envelope: sum and size.
 const ENVELOPE: u64 = 12;
 
@@ -251,25 +249,13 @@ impl CardIndex {
                 .within(&self.pages, size.family(), &windows, &wanted, &mut found);
             found
         };
-        let halved = |reach_nm: &i64| (*reach_nm > 0).then_some(reach_nm / 2);
-        let reaches: Vec<i64> = std::iter::successors(Some(reach_nm), halved).collect();
-        // Small sizes lie close together: thousands are within a millimetre, so that the search begins further in.
-        let first = if most == usize::MAX { 0 } else { FIRST_HALVING };
-        let mut at = first.min(reaches.len() - 1);
-        let mut found = within(reaches[at]);
-        while found.len() > most && at + 1 < reaches.len() {
-            at += 1;
-            found = within(reaches[at]);
+        // A search ends at one more than asked for, so that a reach too wide costs little.
+        let mut reach_nm = reach_nm;
+        let mut found = within(reach_nm);
+        while found.len() > most && reach_nm > 0 {
+            reach_nm /= 2;
+            found = within(reach_nm);
         }
-        while at > 0 && at <= first && found.len() <= most {
-            let wider = within(reaches[at - 1]);
-            if wider.len() > most {
-                break;
-            }
-            at -= 1;
-            found = wider;
-        }
-        let reach_nm = reaches[at];
         found.sort_unstable();
         let is_near = |(_, have): &(u32, SizeKey)| {
             have.diameters().is_some_and(|(other_inner, other_outer)| {

@@ -81,6 +81,21 @@ pub(super) fn goes_on(text: &str, next: &str) -> bool {
     is_whole && is_figure(next) && is_inch_fraction(first)
 }
 
+/// True where a text taken apart before one of its words would end with the cross of a size: `8 x` of `8 x 19 x 6`. Behind more
+/// digits a cross may be the X of a number: `32006 x`.
+pub(super) fn is_within_size(words: &[&str], at: usize) -> bool {
+    let is_short = |word: &str| {
+        is_figure(word) && word.bytes().filter(u8::is_ascii_digit).count() < LEAST_OF_NUMBER
+    };
+    let ([.., figure, cross], Some(next)) = (&words[..at], words.get(at)) else {
+        return false;
+    };
+    cross.chars().all(|c| CROSSES.contains(&c)) && is_short(figure) && is_figure(next)
+}
+
+/// Fewest digits of a number that an X may end.
+const LEAST_OF_NUMBER: usize = 4;
+
 const CROSSES: [char; 4] = ['x', 'X', '×', '*'];
 
 /// True for a proper fraction of an inch, in halves to 128ths: `13/16`, but not `60/22`, which is a bearing's number.
