@@ -123,3 +123,41 @@ pub(super) fn lengths(text: &str, unit: LengthUnit) -> Option<Vec<ReadLength>> {
         .ok()
         .filter(|lengths| !lengths.is_empty())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::part::designation::Designation;
+    use crate::standard;
+
+    #[test]
+    fn a_cross_between_lengths_ends_no_number() {
+        let within = |text: &str| {
+            let words: Vec<&str> = text.split_whitespace().collect();
+            let ends: Vec<usize> = (1..words.len())
+                .filter(|end| is_within_size(&words, *end))
+                .collect();
+            ends
+        };
+        assert_eq!(within("8 x 19 x 6"), [2, 4]);
+        assert_eq!(within("3/4 x 1 5/8 x 7/16"), [2, 5]);
+        assert_eq!(within("40 × 80 deep groove"), [2]);
+        // ISO 355: of series 320 the X is of the number; a word behind the cross is no length.
+        for text in ["32006 x 55", "8 x worn", "x 8", "6206 C3"] {
+            assert!(within(text).is_empty(), "{text}");
+        }
+    }
+
+    #[test]
+    fn no_number_of_the_tables_ends_with_short_figures_and_a_cross() {
+        for row in standard::parts() {
+            let digits = row.designation.bytes().filter(u8::is_ascii_digit).count();
+            let text = format!("{} x", row.designation);
+            let read = Designation::parse(&text).filter(|_| digits < LEAST_OF_NUMBER);
+            let is_whole = read.is_some_and(|read| {
+                read.traits.unknown_suffixes.is_empty() && standard::resolve(&read).is_some()
+            });
+            assert!(!is_whole, "{text}");
+        }
+    }
+}
