@@ -196,10 +196,7 @@ fn entropy(shares: impl Iterator<Item = f64>) -> f64 {
 fn type_question(items: &[Item<'_>]) -> Ask {
     let is_ring = |item: &Item<'_>| {
         let family = item.found.size.family();
-        matches!(
-            family,
-            Family::ShaftRetainingRing | Family::BoreRetainingRing
-        )
+        family.facts().bench.measured.lies_in_groove()
     };
     let bits = bits(items, |item| item.found.size.family());
     if items.iter().all(is_ring) {
@@ -255,9 +252,12 @@ fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> impl Iterator<Ite
 
 /// Seals and retaining rings are measured where they sit: as they lie on the bench they are of another size.
 const fn seat(family: Family, role: Role) -> Role {
-    match (family, role) {
-        (Family::LipSeal | Family::ShaftRetainingRing, Role::Inner) => Role::Shaft,
-        (Family::LipSeal, Role::Outer) | (Family::BoreRetainingRing, Role::Inner) => Role::Housing,
+    let measured = family.facts().bench.measured;
+    match role {
+        _ if !measured.is_of_seat() => role,
+        Role::Inner if measured.is_in_bore() => Role::Housing,
+        Role::Inner => Role::Shaft,
+        Role::Outer => Role::Housing,
         _ => role,
     }
 }
@@ -345,9 +345,9 @@ fn trait_questions(items: &[Item<'_>]) -> Vec<Ask> {
             "Is the pin hardened (a file slides off), and is its diameter to class m6 (above nominal) or h8 (below)?",
             "soft and hardened pins, and their fits, do not stand in for each other",
             &is_other_variant,
-            &|row| match row.size.family() {
-                Family::DowelPin => format!("{:?} {:?}", row.traits.variant, row.size.fit()),
-                _ => String::new(),
+            &|row| match row.size.family().facts().bench.told.has_class {
+                true => format!("{:?} {:?}", row.traits.variant, row.size.fit()),
+                false => String::new(),
             },
         ),
         // ISO 355: angle series 7 is 27 to 30 degrees, series 2 up to 14; from memory.
@@ -380,13 +380,8 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<Ask> {
         share_of(&|family| family.class() == PartClass::Bearings && family.is_radial_bearing());
     // Tapered and angular contact bearings get theirs when they are mounted against each other.
     let with_clearance = share_of(&Family::has_radial_clearance);
-    let closable = share_of(&|family| {
-        matches!(
-            family,
-            Family::DeepGrooveBall | Family::SelfAligningBall | Family::AngularContactBall
-        )
-    });
-    let lip = share_of(&|family| family == Family::LipSeal);
+    let closable = share_of(&|family| family.facts().bench.told.is_asked_closed);
+    let lip = share_of(&|family| family.facts().bench.order.has_seal_form);
     let seal = share_of(&|family| family.class() == PartClass::Seals);
     let runs_on_shaft = |item: &&Item<'_>| {
         let family = open.family.unwrap_or(item.found.size.family());
@@ -399,7 +394,7 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<Ask> {
     let is_angle_open = |item: &&Item<'_>| {
         let row = item
             .row
-            .filter(|row| row.size.family() == Family::AngularContactBall);
+            .filter(|row| row.size.family().facts().bench.order.has_angle);
         row.is_some_and(|row| row.traits.contact_angle.is_none())
     };
     let with_angle: f64 = items

@@ -107,10 +107,7 @@ fn bore_of(size: &SizeKey) -> Option<Length> {
 
 /// True for a shaft as an adapter sleeve has it inside a bearing of this bore.
 fn is_under_sleeve(reading: &Reading, size: &SizeKey) -> bool {
-    let has_sleeves = matches!(
-        size.family(),
-        Family::SelfAligningBall | Family::SphericalRoller
-    );
+    let has_sleeves = size.family().facts().bench.told.has_sleeves;
     let Some(bore) = bore_of(size).filter(|_| has_sleeves && reading.role == Some(Role::Shaft))
     else {
         return false;
@@ -209,10 +206,7 @@ fn fits_words(found: &[Found], number: Option<&StandardPart>) -> String {
 /// True where nothing but the seat of a retaining ring was measured, which wears and is no dimension of the ring.
 fn is_ring_seat(readings: &[Reading], size: &SizeKey) -> bool {
     let is_seat = |reading: &Reading| matches!(reading.role, Some(Role::Shaft | Role::Housing));
-    matches!(
-        size.family(),
-        Family::ShaftRetainingRing | Family::BoreRetainingRing
-    ) && readings.iter().all(is_seat)
+    size.family().facts().bench.measured.lies_in_groove() && readings.iter().all(is_seat)
 }
 
 /// Probability of a part in no table where number and figures contradict each other (common practice, no source).
@@ -326,9 +320,9 @@ fn strange_words(strangers: &[&Reading], family: Family) -> String {
         .iter()
         .map(|reading| {
             // `thread 25 mm` of a nut, `diameter 8 mm` of a pin.
-            let words_of = |role: Role| match family {
-                Family::LockNut | Family::DowelPin => role.words_of(family),
-                _ => role.words(),
+            let words_of = |role: Role| match family.facts().bench.words.is_no_ring {
+                true => role.words_of(family),
+                false => role.words(),
             };
             let role = reading.role.map_or("", words_of);
             format!("{role} {}", reading.length.length)

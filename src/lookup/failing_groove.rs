@@ -7,7 +7,7 @@ use super::question::Question;
 use crate::engineering::{o_ring_in_gland, squeeze_window};
 use crate::interchange::{Difference, Verdict};
 use crate::limit::Duty;
-use crate::part::{Dimension, Family};
+use crate::part::{Dimension, Measured, SizeKey};
 
 /// What a groove is measured with is sure to this, mm (a calliper; common practice, no source).
 const SURE_MM: f64 = 0.05;
@@ -45,7 +45,9 @@ pub(super) fn refuse(question: &Question, answers: &mut Answers) {
 
 /// Why a ring fails in the groove however favourably it was measured; of a duty that nobody named the mildest counts.
 fn failure(question: &Question, answer: &Answer) -> Option<&'static str> {
-    let size = answer.size.filter(|size| size.family() == Family::ORing)?;
+    let is_ring =
+        |size: &SizeKey| matches!(size.family().facts().bench.measured, Measured::RubberRing);
+    let size = answer.size.filter(is_ring)?;
     let inside_mm = size.get(Dimension::InsideDiameter)?.to_mm();
     let section_mm = size.get(Dimension::Section)?.to_mm();
     let groove = question.groove;

@@ -8,7 +8,7 @@ use super::question::Question;
 use super::reading::Role;
 use super::ring_width;
 use crate::catalogue::card_index::CardIndex;
-use crate::part::{Closure, Family, PartClass, SizeKey, ToleranceClass};
+use crate::part::{Closure, Family, SizeKey, ToleranceClass};
 use crate::standard::{self, StandardPart};
 use crate::units::Length;
 
@@ -406,12 +406,7 @@ fn found(scored: &Scored, question: &Question) -> Found {
         }
         let outside_mm = outside_mm(scored, reading, *role, class);
         // A sound seat is of the size, and a groove beside it takes nothing from it.
-        let has_seat = size.family().class() == PartClass::Bearings
-            || size.family() == Family::LipSeal
-            || matches!(
-                size.family(),
-                Family::ShaftRetainingRing | Family::BoreRetainingRing
-            );
+        let has_seat = size.family().facts().bench.measured.has_seats();
         let is_sound_seat = has_seat
             && matches!(role, Role::Shaft | Role::Housing)
             && outside_mm.is_some_and(|mm| mm < IN_BAND_MM);

@@ -4,7 +4,7 @@ use super::found::Found;
 use super::likelihood::expanded_uncertainty_mm;
 use super::reading::{Instrument, Reading, Role};
 use crate::limit;
-use crate::part::{Dimension, Family};
+use crate::part::Dimension;
 use crate::standard::StandardPart;
 
 /// Of a pin, only the rows of the class asked for (`m6`), where there are any.
@@ -14,7 +14,8 @@ pub(super) fn keep_class(found: &mut Found, classes: &[String]) {
             .fit()
             .is_some_and(|fit| classes.contains(&fit.to_string()))
     };
-    if found.size.family() == Family::DowelPin && found.rows.iter().any(is_of) {
+    let has_class = found.size.family().facts().bench.told.has_class;
+    if has_class && found.rows.iter().any(is_of) {
         found.rows.retain(is_of);
     }
 }
@@ -22,7 +23,8 @@ pub(super) fn keep_class(found: &mut Found, classes: &[String]) {
 /// Of a pin whose diameter was read with a micrometer or finer, only the rows of classes that have it, where there are any.
 pub(super) fn keep_measured_class(found: &mut Found, reading: &Reading) {
     let instrument = reading.likely_instrument(&reading.length);
-    if found.size.family() != Family::DowelPin || instrument < Instrument::Micrometer {
+    let has_class = found.size.family().facts().bench.told.has_class;
+    if !has_class || instrument < Instrument::Micrometer {
         return;
     }
     // A pin is measured over its outside.

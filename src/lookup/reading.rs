@@ -1,6 +1,6 @@
 //! One figure of a question: what it is of, in which unit, by which instrument.
 
-use crate::part::{Dimension, Family, PartClass};
+use crate::part::{Dimension, Family};
 use crate::units::{Length, LengthUnit, ReadLength};
 
 /// What a figure is of.
@@ -86,21 +86,10 @@ impl Role {
     }
 
     /// What a person measures on a part of this family.
-    pub fn words_of(self, family: Family) -> &'static str {
-        use Family as F;
-        match (family, self) {
-            (F::DowelPin, Self::Inner) => "diameter",
-            (F::DowelPin, Self::Width) => "length",
-            (F::LockNut, Self::Inner) => "thread",
-            (F::ORing, Self::Inner) => "inside diameter",
-            (
-                F::NeedleRollerNoInnerRing
-                | F::DrawnCupNeedle
-                | F::NeedleCage
-                | F::CombinedNeedleThrust,
-                Self::Inner,
-            ) => "inside diameter under the needles",
-            (_, Self::Inner) if family.class() == PartClass::Bearings => "bore",
+    pub const fn words_of(self, family: Family) -> &'static str {
+        match self {
+            Self::Inner => family.facts().bench.words.inner,
+            Self::Width => family.facts().bench.words.width,
             _ => self.words(),
         }
     }
@@ -121,19 +110,12 @@ impl Role {
 
     /// Its place among the key dimensions of a family.
     pub fn place(self, family: Family) -> Option<usize> {
+        let measured = family.facts().bench.measured;
         let wanted = match self {
             Self::Shaft | Self::FreeLip | Self::FreeRing => Self::Inner,
-            Self::RingGroove
-                if matches!(
-                    family,
-                    Family::ShaftRetainingRing | Family::BoreRetainingRing
-                ) =>
-            {
-                Self::Inner
-            }
+            Self::RingGroove if measured.lies_in_groove() => Self::Inner,
             // The outside of an internal ring can only be that of the free ring.
-            Self::Outer if family == Family::BoreRetainingRing => Self::Inner,
-            Self::Housing if family == Family::BoreRetainingRing => Self::Inner,
+            Self::Outer | Self::Housing if measured.is_in_bore() => Self::Inner,
             Self::Housing => Self::Outer,
             Self::Room => Self::Width,
             other => other,
@@ -148,7 +130,7 @@ impl Role {
     pub const fn of(family: Family, dimension: Dimension) -> Self {
         use Dimension as D;
         match dimension {
-            D::HousingBore if matches!(family, Family::LipSeal) => Self::Outer,
+            D::HousingBore if !family.facts().bench.measured.is_in_bore() => Self::Outer,
             D::Bore
             | D::InnerRacewayDiameter
             | D::InsideDiameter

@@ -21,14 +21,15 @@ const WIDER_MM: f64 = 0.05;
 ///
 /// Only questions for tapered roller bearings come here with work to do.
 pub(super) fn instead(question: &Question, index: Option<&CardIndex>, all: AllFound) -> AllFound {
-    let is_open = question.family == Some(Family::TaperedRoller)
-        && question.readings.len() >= 3
-        && all.found.iter().all(|found| found.probability < UNLIKELY);
-    if !is_open {
+    let is_open =
+        question.readings.len() >= 3 && all.found.iter().all(|found| found.probability < UNLIKELY);
+    let of_two_rings =
+        |family: &Family| family.key_dimensions().contains(&Dimension::AssembledWidth);
+    let Some(family) = question.family.filter(of_two_rings).filter(|_| is_open) else {
         return all;
-    }
+    };
     for matched in [Matched::OverCone, Matched::OverCup] {
-        if let Some(over) = measured_over(question, index, matched) {
+        if let Some(over) = measured_over((question, family), index, matched) {
             return over;
         }
     }
@@ -37,7 +38,7 @@ pub(super) fn instead(question: &Question, index: Option<&CardIndex>, all: AllFo
 
 /// The sizes whose ring the width may be, with the width of the whole bearing put in its place.
 fn measured_over(
-    question: &Question,
+    (question, family): (&Question, Family),
     index: Option<&CardIndex>,
     matched: Matched,
 ) -> Option<AllFound> {
@@ -49,7 +50,7 @@ fn measured_over(
             ring_width(row, matched).is_some_and(|width| is_of(reading, width))
                 && has_diameters(row, question, at)
         };
-        let rows = standard::of_family(Family::TaperedRoller).iter();
+        let rows = standard::of_family(family).iter();
         let mut widths: Vec<Length> = rows
             .filter(fits)
             .filter_map(|row| row.size.get(Dimension::AssembledWidth))

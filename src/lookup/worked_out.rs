@@ -14,7 +14,7 @@ use crate::engineering::{
 };
 use crate::interchange::Verdict;
 use crate::limit::{self, Deviation, Duty};
-use crate::part::{Dimension, Family, SizeKey, ToleranceClass};
+use crate::part::{Dimension, Measured, SizeKey, ToleranceClass};
 
 /// Sizes less likely than this are not worked out.
 const LEAST_LIKELY: f64 = 0.05;
@@ -69,11 +69,10 @@ fn of_size(question: &Question, size: &SizeKey) -> Vec<WorkedOut> {
                 .filter_map(|seat| seat_of(question, size, seat)),
         );
     }
-    if family == Family::ORing {
-        all.extend(groove_of(question, size));
-    }
-    if family == Family::LipSeal {
-        all.extend(lip_of(question, size));
+    match family.facts().bench.measured {
+        Measured::RubberRing => all.extend(groove_of(question, size)),
+        Measured::LipAndCase => all.extend(lip_of(question, size)),
+        _ => {}
     }
     all
 }

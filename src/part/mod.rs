@@ -11,7 +11,9 @@ mod size;
 mod traits;
 mod word_map;
 
-pub(crate) use family::OtherWidth;
+pub(crate) use family::{
+    Band, ClosedWidth, HousingBand, Measured, OtherWidth, Rings, RoomLeft, ShaftBand, Span, Spans,
+};
 pub use family::{Dimension, Family, PartClass};
 pub use name::NameKey;
 pub use ratings::LoadRatings;

@@ -12,7 +12,7 @@ use crate::lookup::likelihood::{FILLS_ROOM_MM, OVER_ROOM_MM};
 use crate::lookup::question::Question;
 use crate::lookup::reading::{Reading, Role};
 use crate::lookup::ring_width::ring_width;
-use crate::part::{Dimension, Family, PartClass};
+use crate::part::{ClosedWidth, Dimension, Family, Measured, RoomLeft};
 use crate::standard::{self, StandardPart};
 use crate::units::Length;
 
@@ -95,32 +95,9 @@ fn note_ring_width(found: &Found, judgement: &mut Judgement) {
 
 /// Room left over: a ring is backed by a spacer; what is pressed in or runs loose is seated otherwise.
 fn note_spare(family: Family, spare_mm: f64, judgement: &mut Judgement) {
-    let seated = match family {
-        Family::LipSeal => {
-            "press the seal in flush with the face or against a shoulder, square to the shaft; it takes no spacer"
-        }
-        Family::DrawnCupNeedle => {
-            "press the cup to its depth with a mandrel, clear of the shoulder; it takes no spacer"
-        }
-        Family::NeedleCage => {
-            "guide the cage by smooth faces or washers that leave it some tenths of play; it takes no spacer"
-        }
-        Family::DeepGrooveBall
-        | Family::AngularContactBall
-        | Family::SelfAligningBall
-        | Family::CylindricalRoller
-        | Family::TaperedRoller
-        | Family::SphericalRoller
-        | Family::NeedleRoller
-        | Family::NeedleRollerNoInnerRing
-        | Family::ThrustBall
-        | Family::ThrustNeedle
-        | Family::CombinedNeedleThrust
-        | Family::ORing
-        | Family::ShaftRetainingRing
-        | Family::BoreRetainingRing
-        | Family::LockNut
-        | Family::DowelPin => {
+    let seated = match family.facts().bench.notes.room_left {
+        RoomLeft::Seated(seated) => seated,
+        RoomLeft::Spacer => {
             judgement.rework.push(format!(
                 "spacer of {spare_mm:.2} mm beside it, faces parallel within about 5 µm; never on a preloaded pair without its documentation"
             ));
@@ -140,12 +117,9 @@ const INCH_SEAT: &str = "the seat is in inches, and this ring is of a metric one
 
 /// A metric retaining ring never goes in as it is where the seat is of no size of the tables.
 pub(super) fn note_inch_seat(question: &Question, answer: &mut Answer) {
-    let is_ring = answer.size.is_some_and(|size| {
-        matches!(
-            size.family(),
-            Family::ShaftRetainingRing | Family::BoreRetainingRing
-        )
-    });
+    let is_ring = answer
+        .size
+        .is_some_and(|size| size.family().facts().bench.measured.lies_in_groove());
     if question.is_inch_seat && is_ring {
         let judgement = Arc::make_mut(&mut answer.judgement);
         judgement.checks.push(INCH_SEAT.to_owned());
@@ -179,41 +153,8 @@ pub(super) fn unlisted_inch(question: &Question, found: &[Found]) -> Option<Stri
     (question.is_nominal_inch() && !is_listed).then(|| UNLISTED_INCH.to_owned())
 }
 
-/// Said of a spherical roller bearing with seals.
-const SEALED_WIDTH: &str = "sealed spherical roller bearings are commonly wider than the open ones, whose width is in the tables (common practice, no source): measure the width of the old bearing";
-/// Said of a needle roller bearing with machined rings and seals.
-const SEALED_NEEDLE: &str = "sealed needle roller bearings are commonly 1 mm wider than the open ones, whose width is in the tables (common practice, from memory): measure the width of the old bearing";
-/// Said of a drawn cup with seals: HK2012 is open, HK2016-2RS the same with a seal on each side.
-const SEALED_CUP: &str = "a seal commonly makes a drawn cup 2 mm wider on its side, and the width in its number is that with the seals (common practice, from memory): measure the width of the old bearing, and ask whether it is made closed in it";
-/// Said of kinds whose closed sorts no table here has.
-const CLOSED_KIND: &str =
-    "no closed bearing of this kind is in the tables: compare width and closure with the old one";
-
 /// A width is that of the table where it differs by less, mm: less than a seal takes.
 const SAME_WIDTH_MM: f64 = 0.5;
-
-/// What is to be said of the width of a closed bearing of a family, where the tables have that of the open one.
-const fn closed_width(family: Family) -> Option<&'static str> {
-    match family {
-        Family::SphericalRoller => Some(SEALED_WIDTH),
-        Family::NeedleRoller | Family::NeedleRollerNoInnerRing => Some(SEALED_NEEDLE),
-        Family::DrawnCupNeedle => Some(SEALED_CUP),
-        Family::CombinedNeedleThrust | Family::NeedleCage => Some(CLOSED_KIND),
-        Family::DeepGrooveBall
-        | Family::AngularContactBall
-        | Family::SelfAligningBall
-        | Family::CylindricalRoller
-        | Family::TaperedRoller
-        | Family::ThrustBall
-        | Family::ThrustNeedle
-        | Family::LipSeal
-        | Family::ORing
-        | Family::ShaftRetainingRing
-        | Family::BoreRetainingRing
-        | Family::LockNut
-        | Family::DowelPin => None,
-    }
-}
 
 /// A bearing with seals whose open width alone is in the tables never goes in as it is by that width.
 pub(super) fn note_sealed_width(question: &Question, answer: &mut Answer) {
@@ -221,8 +162,10 @@ pub(super) fn note_sealed_width(question: &Question, answer: &mut Answer) {
     let is_closed = closure.is_some_and(|closure| closure.closed_by().is_some());
     let is_asked = is_closed || question.needs.closed_by.is_some();
     let Some(size) = answer.size else { return };
-    let Some(said) = closed_width(size.family()) else {
-        return;
+    let (said, is_known) = match size.family().facts().bench.notes.closed_width {
+        ClosedWidth::OfTable => return,
+        ClosedWidth::Larger(said) => (said, true),
+        ClosedWidth::NoneKnown(said) => (said, false),
     };
     let width = Role::Width
         .dimension(size.family())
@@ -235,7 +178,7 @@ pub(super) fn note_sealed_width(question: &Question, answer: &mut Answer) {
     };
     let is_measured = question.readings.iter().any(is_width);
     // A width that was measured is the open one's all the same where no closed one is known.
-    if is_asked && (!is_measured || said == CLOSED_KIND) {
+    if is_asked && (!is_measured || !is_known) {
         let judgement = Arc::make_mut(&mut answer.judgement);
         judgement.checks.push(said.to_owned());
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
@@ -247,10 +190,9 @@ const SPLIT: &str = "the size of the split bearing: the tables have solid rings 
 
 /// A split bearing has not the size of the solid one whose number it may bear; needle cages keep theirs when they are slit.
 pub(super) fn note_split(question: &Question, answer: &mut Answer) {
-    let family = answer.size.map(|size| size.family());
-    let is_solid = family.is_some_and(|family| {
-        family.class() == PartClass::Bearings && family != Family::NeedleCage
-    });
+    let is_solid = answer
+        .size
+        .is_some_and(|size| size.family().facts().bench.notes.is_larger_split);
     // Of a part of the shop the shop knows what it is.
     if is_solid && answer.number.is_none() && question.traits.has_variant("split") {
         let judgement = Arc::make_mut(&mut answer.judgement);
@@ -283,9 +225,10 @@ pub(super) fn note_seats(question: &Question, answer: &mut Answer) {
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     };
     // Some of one type have a ring of their own, which their row tells.
+    let measured = family.facts().bench.measured;
     let row = answer
         .size
-        .filter(|_| family == Family::CombinedNeedleThrust)
+        .filter(|_| measured.may_have_inner_ring())
         .and_then(|size| standard::of_size(&size).first());
     let is_on_shaft = runs_on_shaft(family, row.map(|row| &row.traits));
     if is_on_shaft && question.needs.shaft_hrc.is_none() {
@@ -294,10 +237,11 @@ pub(super) fn note_seats(question: &Question, answer: &mut Answer) {
     if family.is_radial_bearing() && is_taper_on_plain(question, answer) {
         check(answer, TAPER);
     }
-    if family == Family::LipSeal && question.is_worn {
+    let has_lip = matches!(measured, Measured::LipAndCase);
+    if has_lip && question.is_worn {
         check(answer, LIP_TRACK);
     }
-    if family == Family::LipSeal && answer.judgement.verdict > Verdict::AsItIs {
+    if has_lip && answer.judgement.verdict > Verdict::AsItIs {
         check(answer, LIP_SEAT);
     }
 }
@@ -380,35 +324,43 @@ mod tests {
     /// NA4904 is 17 mm wide (ISO 1206) and NA4904-2RS 18; HK2012 closed on both sides is HK2016-2RS (ISO 3245).
     #[test]
     fn a_sealed_bearing_is_measured_for_its_width_where_the_tables_have_the_open_one() {
-        const ALL: [&str; 4] = [SEALED_WIDTH, SEALED_NEEDLE, SEALED_CUP, CLOSED_KIND];
+        let said_of = |family: Family| match family.facts().bench.notes.closed_width {
+            ClosedWidth::OfTable => None,
+            ClosedWidth::Larger(said) | ClosedWidth::NoneKnown(said) => Some(said),
+        };
+        let all: std::collections::BTreeSet<&str> =
+            Family::ALL.into_iter().filter_map(said_of).collect();
+        assert_eq!(all.len(), 4);
         for (text, told) in [
-            ("22210 seal", Some(SEALED_WIDTH)),
-            ("22210 sealed", Some(SEALED_WIDTH)),
-            ("22210-2RS", Some(SEALED_WIDTH)),
+            ("22210 seal", Some(Family::SphericalRoller)),
+            ("22210 sealed", Some(Family::SphericalRoller)),
+            ("22210-2RS", Some(Family::SphericalRoller)),
             ("22210", None),
             ("22210 open", None),
             ("6206 sealed", None),
-            ("NA4904-2RS", Some(SEALED_NEEDLE)),
-            ("NA4904 sealed", Some(SEALED_NEEDLE)),
-            ("NA4900 2RS", Some(SEALED_NEEDLE)),
-            ("RNA4904 2RS", Some(SEALED_NEEDLE)),
+            ("NA4904-2RS", Some(Family::NeedleRoller)),
+            ("NA4904 sealed", Some(Family::NeedleRoller)),
+            ("NA4900 2RS", Some(Family::NeedleRoller)),
+            ("RNA4904 2RS", Some(Family::NeedleRoller)),
             ("NA4904", None),
             ("NA4904 open", None),
             // The width of the sealed one is not that of the table.
-            ("NA4904-2RS 20x37x18", Some(SEALED_NEEDLE)),
+            ("NA4904-2RS 20x37x18", Some(Family::NeedleRoller)),
             ("NA4904-2RS 20x37x17", None),
-            ("HK2512 sealed", Some(SEALED_CUP)),
-            ("HK2520 sealed one side", Some(SEALED_CUP)),
-            ("HK2020 gedichtet", Some(SEALED_CUP)),
-            ("HK2020-2RS", Some(SEALED_CUP)),
+            ("HK2512 sealed", Some(Family::DrawnCupNeedle)),
+            ("HK2520 sealed one side", Some(Family::DrawnCupNeedle)),
+            ("HK2020 gedichtet", Some(Family::DrawnCupNeedle)),
+            ("HK2020-2RS", Some(Family::DrawnCupNeedle)),
             ("HK2020", None),
         ] {
             let answers = answer(&Question::read(text).unwrap(), None);
             let judgement = &answers.answers[0].judgement;
             let checks = &judgement.checks;
-            for said in ALL {
-                let has_it = checks.iter().any(|check| check == said);
-                assert_eq!(has_it, told == Some(said), "{text}: {checks:?}");
+            let said = told.and_then(said_of);
+            assert_eq!(said.is_some(), told.is_some(), "{text}");
+            for one in &all {
+                let has_it = checks.iter().any(|check| check == one);
+                assert_eq!(has_it, said == Some(*one), "{text}: {checks:?}");
             }
             assert!(
                 told.is_none() || judgement.verdict >= Verdict::AfterChecks,
@@ -477,7 +429,7 @@ mod tests {
             (Family::DeepGrooveBall, "rolling elements"),
             (Family::ShaftRetainingRing, "in a bore"),
         ] {
-            let open = super::super::open_type(family);
+            let open = family.facts().bench.notes.open_type;
             assert!(open.contains(says), "{family}: {open}");
         }
     }

@@ -158,7 +158,7 @@ fn wanted(question: &Question, size: SizeKey) -> Subject {
         .iter()
         .find_map(|fit| FitClass::read(fit));
     let size = match fit {
-        Some(fit) if size.family() == Family::DowelPin => size.with_fit(fit),
+        Some(fit) if size.family().facts().bench.told.has_class => size.with_fit(fit),
         _ => size,
     };
     // Where figures contradict a number, the type that the number says stays asked for among parts of its kind.
@@ -191,12 +191,9 @@ fn open_variant(
     row: &StandardPart,
     want: &mut Subject,
 ) -> bool {
-    // DIN 471 and 472 give one thickness for the plain type: its number without thickness means just that.
-    let is_plain_ring = matches!(
-        row.size.family(),
-        Family::ShaftRetainingRing | Family::BoreRetainingRing
-    );
-    if want.traits.variant.is_some() || question.designation.is_some() && !is_plain_ring {
+    // The number of a plain type means just that.
+    let is_plain = row.size.family().facts().bench.told.is_plain_unmarked;
+    if want.traits.variant.is_some() || question.designation.is_some() && !is_plain {
         return false;
     }
     want.traits.variant = row.traits.variant.clone();
@@ -229,33 +226,6 @@ fn answer_of_row(
     answer
 }
 
-/// What is not known of a part whose type was not asked for.
-const fn open_type(family: Family) -> &'static str {
-    match family {
-        Family::ShaftRetainingRing | Family::BoreRetainingRing => {
-            "whether it sits on a shaft or in a bore"
-        }
-        Family::LipSeal | Family::ORing | Family::LockNut | Family::DowelPin => {
-            "the type was not asked for: compare it with the old part"
-        }
-        Family::DeepGrooveBall
-        | Family::AngularContactBall
-        | Family::SelfAligningBall
-        | Family::CylindricalRoller
-        | Family::TaperedRoller
-        | Family::SphericalRoller
-        | Family::NeedleRoller
-        | Family::NeedleRollerNoInnerRing
-        | Family::DrawnCupNeedle
-        | Family::NeedleCage
-        | Family::ThrustBall
-        | Family::ThrustNeedle
-        | Family::CombinedNeedleThrust => {
-            "the type was not asked for: compare the rolling elements and ribs of the old part"
-        }
-    }
-}
-
 /// A standard part, ordered with what the question asks for.
 fn standard_answer(
     question: &Question,
@@ -271,7 +241,7 @@ fn standard_answer(
         judgement.verdict = Verdict::AfterChecks;
         judgement
             .unknown
-            .push(open_type(row.size.family()).to_owned());
+            .push(row.size.family().facts().bench.notes.open_type.to_owned());
     }
     note_measuring(found, &mut judgement);
     note_half(&have, &mut judgement);
@@ -333,8 +303,9 @@ impl Answers {
             )
         };
         self.refused = ranked(std::mem::take(&mut self.refused), tempts);
-        if question.is_worn && family == Some(Family::LipSeal) {
-            self.warnings.push("read a lip seal's size from shaft and housing: a worn lip and a pressed case measure wrong".to_owned());
+        let when_worn = family.and_then(|family| family.facts().bench.notes.when_worn);
+        if let Some(said) = when_worn.filter(|_| question.is_worn) {
+            self.warnings.push(said.to_owned());
         }
         let is_from_memory = |answer: &Answer| {
             let is_unchecked = |confidence: Confidence| !confidence.is_cross_checked();

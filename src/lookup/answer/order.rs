@@ -6,7 +6,7 @@ use crate::interchange::{is_half, is_made_to_order, is_of_lip_seals};
 use crate::lookup::question::Question;
 use crate::part::designation::Designation;
 use crate::part::{
-    BoreForm, Clearance, Closure, Family, NameKey, PartClass, SealForm, ToleranceClass, Traits,
+    BoreForm, Clearance, Closure, NameKey, PartClass, SealForm, ToleranceClass, Traits,
 };
 use crate::standard::StandardPart;
 
@@ -203,7 +203,7 @@ impl Marks<'_> {
             _ => None,
         });
         let is_single =
-            family == Family::AngularContactBall && self.row.traits.contact_angle.is_none();
+            family.facts().bench.order.has_angle && self.row.traits.contact_angle.is_none();
         if let Some(letters) = letters.filter(|_| is_single) {
             self.add(letters);
         }
@@ -217,15 +217,7 @@ impl Marks<'_> {
     /// Closure, groove and snap ring, cage.
     fn of_closure(&mut self) {
         let family = self.row.size.family();
-        let closes = matches!(
-            family,
-            Family::DeepGrooveBall
-                | Family::SelfAligningBall
-                | Family::SphericalRoller
-                | Family::NeedleRoller
-                | Family::NeedleRollerNoInnerRing
-                | Family::DrawnCupNeedle
-        );
+        let closes = family.facts().bench.order.has_closure;
         let closure = self.new_of(|traits| &traits.closure).filter(|closure| {
             closes && *closure != Closure::Open && self.row.traits.closure.is_none()
         });
@@ -276,10 +268,7 @@ impl Marks<'_> {
 
     /// Arrangement and preload of a set.
     fn of_set(&mut self) {
-        let pairs = matches!(
-            self.row.size.family(),
-            Family::AngularContactBall | Family::TaperedRoller | Family::DeepGrooveBall
-        );
+        let pairs = self.row.size.family().facts().bench.order.has_set;
         let arrangement = self.new_of(|traits| &traits.arrangement);
         let preload = self.new_of(|traits| &traits.preload_class);
         for mark in [arrangement, preload].into_iter().flatten() {
@@ -293,8 +282,9 @@ impl Marks<'_> {
     /// Form, elastomer and hardness of a seal, and designs without a mark in a standard, in words.
     fn in_words(&mut self) {
         let family = self.row.size.family();
+        let has_form = family.facts().bench.order.has_seal_form;
         let form = self.new_of(|traits| &traits.seal_form);
-        if let Some(form) = form.filter(|_| family == Family::LipSeal) {
+        if let Some(form) = form.filter(|_| has_form) {
             self.add(form.code());
         }
         if let Some(material) = self.new_of(|traits| &traits.material) {
@@ -308,7 +298,7 @@ impl Marks<'_> {
         for piece in asked.variants() {
             let is_new = is_made_to_order(piece)
                 && !is_half(piece)
-                && (family == Family::LipSeal || !is_of_lip_seals(piece))
+                && (has_form || !is_of_lip_seals(piece))
                 && !self.said.is_some_and(|said| said.has_variant(piece))
                 && !self.row.traits.has_variant(piece);
             if is_new {

@@ -1,11 +1,12 @@
-//! Lip seals for the same shaft and housing in another width, which often go in as well.
+//! Parts like lip seals for the same shaft and housing in another width, which often go in as well.
 
 use super::{standard_answer, wanted};
 use crate::lookup::answers::Answer;
 use crate::lookup::found::{Found, Matched};
 use crate::lookup::question::Question;
-use crate::part::{Dimension, Family, SizeKey};
+use crate::part::{OtherWidth, SizeKey};
 use crate::standard::{self, StandardPart};
+use crate::units::Length;
 
 /// Sizes less likely than this have no others beside them (common practice, no source).
 const LIKELY: f64 = 0.5;
@@ -14,7 +15,8 @@ const LIKELY: f64 = 0.5;
 ///
 /// Source: DIN 3760 lists several widths for one shaft and bore; that they stand in for each other is common practice.
 pub(super) fn of(question: &Question, found: &Found) -> Vec<Answer> {
-    if found.size.family() != Family::LipSeal || found.probability < LIKELY {
+    let other_width = found.size.family().facts().exchange.other_width;
+    if other_width != OtherWidth::InBore || found.probability < LIKELY {
         return Vec::new();
     }
     let want = wanted(question, found.size);
@@ -26,17 +28,20 @@ pub(super) fn of(question: &Question, found: &Found) -> Vec<Answer> {
         ..found.clone()
     };
     of_seat(&found.size)
-        .filter(|row| row.size.get(Dimension::Width) != found.size.get(Dimension::Width))
+        .filter(|row| width(&row.size) != width(&found.size))
         .map(|row| standard_answer(question, &want, row, &beside(&row.size), false))
         .collect()
 }
 
+fn width(size: &SizeKey) -> Option<Length> {
+    size.length_at(size.family().facts().shape.width_place?)
+}
+
 /// The seals of the tables for shaft and housing of one, by width: rows are in the order of shaft, housing and width.
 fn of_seat(size: &SizeKey) -> impl Iterator<Item = &'static StandardPart> {
-    let seat =
-        |size: &SizeKey| [Dimension::ShaftDiameter, Dimension::HousingBore].map(|of| size.get(of));
+    let seat = |size: &SizeKey| [0, 1].map(|place| size.length_at(place));
     let wanted = seat(size);
-    let rows = standard::of_family(Family::LipSeal);
+    let rows = standard::of_family(size.family());
     let first = rows.partition_point(|row| seat(&row.size) < wanted);
     rows[first..]
         .iter()

@@ -12,7 +12,7 @@ use crate::interchange::{Judgement, NEAR_NM, Subject, Verdict, judge};
 use crate::lookup::answers::{Answer, Answers};
 use crate::lookup::found::{Found, lengths_of};
 use crate::lookup::question::Question;
-use crate::part::{Family, SizeKey, Traits};
+use crate::part::{SizeKey, Traits};
 use crate::standard::{self, StandardPart};
 
 /// Kinds of parts judged for one question.
@@ -142,12 +142,8 @@ fn near(index: &CardIndex, size: &SizeKey, is_found_itself: impl Fn(u32) -> bool
 
 /// The ring for bores beside that for shafts of the same diameter, and the reverse: they lie in one drawer.
 fn twin_of(size: &SizeKey) -> Option<SizeKey> {
-    let other = match size.family() {
-        Family::ShaftRetainingRing => Family::BoreRetainingRing,
-        Family::BoreRetainingRing => Family::ShaftRetainingRing,
-        _ => return None,
-    };
-    SizeKey::new(other, &lengths_of(size)).ok()
+    let twin = size.family().facts().bench.told.twin?;
+    SizeKey::new(twin, &lengths_of(size)).ok()
 }
 
 /// How far two sizes of one family are apart; a difference in diameter counts more than one in width, which a spacer mends.

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::measuring::PIN_TYPE;
 use crate::lookup::answers::Answer;
 use crate::lookup::steep;
-use crate::part::Family;
+use crate::part::SizeKey;
 
 /// Joins standard answers of one family and size with one verdict and no difference into the first of them.
 pub(super) fn join(answers: Vec<Answer>) -> Vec<Answer> {
@@ -21,8 +21,11 @@ pub(super) fn join(answers: Vec<Answer>) -> Vec<Answer> {
         match known.find(|at| are_twins(&joined[*at], &answer)) {
             Some(at) => {
                 let known = &mut joined[at];
-                let family = known.size.map(|size| size.family());
-                let angle = (family == Some(Family::TaperedRoller))
+                let may_be_steep =
+                    |size: SizeKey| size.family().facts().bench.told.has_steep_series;
+                let angle = known
+                    .size
+                    .is_some_and(may_be_steep)
                     .then(|| steep::told_apart(&known.designation, &answer.designation));
                 let judgement = Arc::make_mut(&mut known.judgement);
                 judgement.checks.extend(angle.flatten());

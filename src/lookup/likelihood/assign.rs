@@ -6,7 +6,7 @@ use std::rc::Rc;
 
 use super::super::reading::{Reading, Role};
 use super::mixed::Mixing;
-use crate::part::Family;
+use crate::part::{Family, Measured};
 
 /// Share of questions that give the figures in another order than the family's own (common practice, no source).
 const OTHER_ORDER_SHARE: f64 = 0.05;
@@ -72,7 +72,7 @@ pub(super) fn assignments(family: Family, readings: &[Reading]) -> Vec<Assignmen
         return Vec::new();
     }
     let orders = orders(open.len(), unnamed);
-    let usual = usual(family, &open, unnamed);
+    let usual = usual(&open, unnamed);
     let rising = orders
         .iter()
         .filter(|order| is_rising(order, unnamed))
@@ -102,13 +102,14 @@ pub(super) fn assignments(family: Family, readings: &[Reading]) -> Vec<Assignmen
         .collect()
 }
 
-fn is_ring_outside(family: Family, role: Role) -> bool {
-    family == Family::ORing && role == Role::Outer
+/// True for the outside of a rubber ring, which is none of its dimensions and is measured sometimes.
+pub(super) const fn is_ring_outside(family: Family, role: Role) -> bool {
+    matches!(family.facts().bench.measured, Measured::RubberRing) && matches!(role, Role::Outer)
 }
 
 /// The dimensions people give when they give too few: the first ones, and of a thrust ball bearing d, D, T.
-fn usual(family: Family, open: &[Role], count: usize) -> Order {
-    let has_too_few = family == Family::ThrustBall && count < open.len();
+fn usual(open: &[Role], count: usize) -> Order {
+    let has_too_few = count < open.len();
     let given = open
         .iter()
         .zip(0..)

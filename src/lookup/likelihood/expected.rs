@@ -1,8 +1,12 @@
 //! What a figure of a sound or worn part of a nominal size should be.
 
+use std::sync::LazyLock;
+
 use super::super::reading::Role;
 use crate::limit::{self, BearingFeature, Deviation, SealFeature};
-use crate::part::{Dimension, Family, SizeKey, ToleranceClass};
+use crate::part::{
+    Band, Dimension, Family, HousingBand, Measured, Rings, ShaftBand, SizeKey, ToleranceClass,
+};
 use crate::standard::{self, StandardPart};
 use crate::units::Length;
 
@@ -73,7 +77,7 @@ fn seat(base_mm: f64, band: Deviation, wear_mm: f64) -> Ways {
 /// The ways a figure of this role may come about for a size; none where the size has no such figure.
 ///
 /// # Source
-/// Bands as named at [`limit`], those that it has no table of at their constants here.
+/// Bands as named at [`limit`], those that it has no table of at their constants here and in the facts of the family.
 pub(super) fn expected(
     size: &SizeKey,
     row: Option<&StandardPart>,
@@ -89,27 +93,13 @@ pub(super) fn expected(
         return [None, None];
     };
     let note = row.map_or("", |row| row.note.as_str());
-    match family {
-        Family::LipSeal => of_lip_seal(mm, role),
-        Family::ORing => of_o_ring(size, mm, role, note),
-        Family::ShaftRetainingRing | Family::BoreRetainingRing => {
-            of_retaining_ring(family, mm, role, note)
-        }
-        Family::LockNut => of_lock_nut(size, mm, role),
-        Family::DowelPin => of_pin(size, mm, role, is_inch_pin(row)),
-        Family::DeepGrooveBall
-        | Family::AngularContactBall
-        | Family::SelfAligningBall
-        | Family::CylindricalRoller
-        | Family::TaperedRoller
-        | Family::SphericalRoller
-        | Family::NeedleRoller
-        | Family::NeedleRollerNoInnerRing
-        | Family::DrawnCupNeedle
-        | Family::NeedleCage
-        | Family::ThrustBall
-        | Family::ThrustNeedle
-        | Family::CombinedNeedleThrust => of_bearing(size, row, mm, role, class),
+    match family.facts().bench.measured {
+        Measured::Rings(rings) => of_bearing((size, row), rings, mm, role, class),
+        Measured::LipAndCase => of_lip_seal(mm, role),
+        Measured::RubberRing => of_o_ring(size, mm, role, note),
+        Measured::SpringRing { groove, .. } => of_retaining_ring(groove, mm, role, note),
+        Measured::Thread => of_lock_nut(size, mm, role),
+        Measured::Pin => of_pin(size, mm, role, is_inch_pin(row)),
     }
 }
 
@@ -119,49 +109,45 @@ pub(super) fn hangs_on(size: &SizeKey, row: Option<&StandardPart>, role: Role) -
     let nm = |dimension| size.get(dimension).map_or(0, Length::as_nm);
     // The note of a row, which is one of its own.
     let of_row = row.map_or(0, |row| std::ptr::from_ref(row).addr() as i64);
-    match size.family() {
-        Family::ORing => match row {
+    match size.family().facts().bench.measured {
+        Measured::RubberRing => match row {
             Some(_) => [of_row, 0],
             None => [nm(Dimension::InsideDiameter), nm(Dimension::Section)],
         },
-        Family::ShaftRetainingRing | Family::BoreRetainingRing => [of_row, 0],
-        Family::LockNut => [nm(Dimension::ThreadPitch), 0],
-        Family::CombinedNeedleThrust if matches!(role, Role::Inner | Role::Shaft) => [of_row, 0],
-        Family::TaperedRoller if role != Role::Width => [i64::from(is_inch(row)), 0],
-        Family::DowelPin => [i64::from(is_inch_pin(row)), 0],
-        _ if role == Role::Width => [nm(Dimension::Bore), 0],
-        _ => [0, 0],
+        Measured::SpringRing { .. } => [of_row, 0],
+        Measured::Thread => [nm(Dimension::ThreadPitch), 0],
+        Measured::Pin => [i64::from(is_inch_pin(row)), 0],
+        Measured::Rings(rings)
+            if rings.may_have_inner_ring && matches!(role, Role::Inner | Role::Shaft) =>
+        {
+            [of_row, 0]
+        }
+        Measured::Rings(_) if role == Role::Width => [nm(Dimension::Bore), 0],
+        Measured::Rings(rings) => [i64::from(is_inch(rings, row)), 0],
+        Measured::LipAndCase => [0, 0],
     }
 }
 
-/// The family as which another is measured: rings of ISO 492 measure alike, whatever rolls between them.
-pub(super) const fn measured_as(family: Family) -> Family {
-    match family {
-        Family::AngularContactBall
-        | Family::SelfAligningBall
-        | Family::CylindricalRoller
-        | Family::SphericalRoller
-        | Family::NeedleRoller => Family::DeepGrooveBall,
-        other @ (Family::DeepGrooveBall
-        | Family::TaperedRoller
-        | Family::NeedleRollerNoInnerRing
-        | Family::DrawnCupNeedle
-        | Family::NeedleCage
-        | Family::ThrustBall
-        | Family::ThrustNeedle
-        | Family::CombinedNeedleThrust
-        | Family::LipSeal
-        | Family::ORing
-        | Family::ShaftRetainingRing
-        | Family::BoreRetainingRing
-        | Family::LockNut
-        | Family::DowelPin) => other,
-    }
+/// The first family that measures as another does: rings of ISO 492 measure alike, whatever rolls between them.
+pub(super) fn measured_as(family: Family) -> Family {
+    static FIRST: LazyLock<[Family; Family::ALL.len()]> = LazyLock::new(|| {
+        Family::ALL.map(|family| {
+            let is_alike = |other: &Family| {
+                let (one, other) = (family.facts(), other.facts());
+                one.bench.measured == other.bench.measured
+                    && one.bench.reach == other.bench.reach
+                    && one.shape.key == other.shape.key
+            };
+            Family::ALL.into_iter().find(is_alike).unwrap_or(family)
+        })
+    });
+    FIRST[family as usize]
 }
 
-/// True for the inch sizes of tapered roller bearings, whose rings are held the other way.
-fn is_inch(row: Option<&StandardPart>) -> bool {
-    row.is_some_and(|row| row.standard.contains("ABMA 19"))
+/// True for the sizes of an inch standard whose rings are held the other way.
+fn is_inch(rings: &Rings, row: Option<&StandardPart>) -> bool {
+    let standard = rings.inch.map(|inch| inch.standard);
+    standard.is_some_and(|of_inch| row.is_some_and(|row| row.standard.contains(of_inch)))
 }
 
 /// True for the inch pins of ASME B18.8.2, whose lengths are held closer.
@@ -179,43 +165,49 @@ fn outer_of_ring(size: &SizeKey, role: Role) -> Option<f64> {
 }
 
 fn of_bearing(
-    size: &SizeKey,
-    row: Option<&StandardPart>,
+    (size, row): (&SizeKey, Option<&StandardPart>),
+    rings: &Rings,
     mm: f64,
     role: Role,
     class: ToleranceClass,
 ) -> Ways {
-    let family = size.family();
-    let is_inch = family == Family::TaperedRoller && is_inch(row);
+    let inch = rings.inch.filter(|_| is_inch(rings, row));
     let inner_ring_mm = row
-        .filter(|_| family == Family::CombinedNeedleThrust)
+        .filter(|_| rings.may_have_inner_ring)
         .and_then(|row| standard::noted(&row.note, standard::INNER_RING_BORE));
     match role {
         // A seat, not the part: it wears the other way.
         Role::Shaft => {
-            let (mm, band) = match inner_ring_mm {
-                Some(bore_mm) => (bore_mm, ON_SHAFT),
-                None => (mm, shaft_band(family, mm)),
+            let (mm, on_shaft) = match inner_ring_mm {
+                Some(bore_mm) => (bore_mm, Rings::ISO_492.on_shaft),
+                None => (mm, rings.on_shaft),
             };
-            seat(mm, band, SHAFT_WEAR_MM)
+            seat(mm, shaft_band(on_shaft, mm), SHAFT_WEAR_MM)
         }
-        Role::Housing => seat(mm, housing_band(family, mm), HOUSING_WEAR_MM),
-        Role::Inner if inner_ring_mm.is_some() => with_inner_ring(mm, inner_ring_mm.unwrap_or(mm)),
-        Role::Inner | Role::WasherBore => one(
-            mm,
-            inner_band(family, is_inch, class, mm),
-            BORE_WEAR_MM,
-            soft(family),
-        ),
-        Role::Outer => one(
-            mm,
-            outer_band(family, is_inch, class, mm),
-            OUTSIDE_WEAR_MM,
-            soft(family),
-        ),
+        Role::Housing => seat(mm, housing_band(rings.in_housing, mm), HOUSING_WEAR_MM),
+        Role::Inner if inner_ring_mm.is_some() => {
+            with_inner_ring(rings, mm, inner_ring_mm.unwrap_or(mm))
+        }
+        Role::Inner | Role::WasherBore => {
+            let band = match inch {
+                Some(inch) => um(inch.bore.0, inch.bore.1),
+                None => bore_band(rings, class, mm),
+            };
+            one(mm, band, BORE_WEAR_MM, rings.soft_mm)
+        }
+        Role::Outer => {
+            let feature = BearingFeature::OutsideDiameter;
+            let band = match inch {
+                Some(inch) => um(inch.outside.0, inch.outside.1),
+                None => ring_band(rings.outside, (feature, ANY_OUTSIDE), class, mm),
+            };
+            one(mm, band, OUTSIDE_WEAR_MM, rings.soft_mm)
+        }
         Role::Width => {
             let bore_mm = size.get(Dimension::Bore).map_or(mm, |bore| bore.to_mm());
-            one(mm, width_band(family, class, bore_mm), FACE_WEAR_MM, 0.0)
+            let feature = BearingFeature::Width;
+            let band = ring_band(rings.width, (feature, ANY_WIDTH), class, bore_mm);
+            one(mm, band, FACE_WEAR_MM, 0.0)
         }
         _ => [None, None],
     }
@@ -225,57 +217,53 @@ fn of_bearing(
 const WITH_ITS_RING: f64 = 0.7;
 
 /// The bore of an inner ring, or the raceway under the needles where the ring is off.
-fn with_inner_ring(raceway_mm: f64, bore_mm: f64) -> Ways {
-    let family = Family::CombinedNeedleThrust;
+fn with_inner_ring(rings: &Rings, raceway_mm: f64, bore_mm: f64) -> Ways {
     let class = ToleranceClass::Normal;
-    let way = |share, family, base_mm| Expected {
+    let way = |share, rings: &Rings, base_mm| Expected {
         share,
         base_mm,
-        band: inner_band(family, false, class, base_mm),
+        band: bore_band(rings, class, base_mm),
         band_share: ACCEPTED_SHARE,
         wear_mm: BORE_WEAR_MM,
-        soft_mm: soft(family),
+        soft_mm: rings.soft_mm,
     };
     [
-        Some(way(WITH_ITS_RING, Family::NeedleRoller, bore_mm)),
-        Some(way(1.0 - WITH_ITS_RING, family, raceway_mm)),
+        Some(way(WITH_ITS_RING, &Rings::ISO_492, bore_mm)),
+        Some(way(1.0 - WITH_ITS_RING, rings, raceway_mm)),
     ]
 }
 
-/// Seats of bearings were turned to some class near k6 or J7 (common practice, no source).
-const ON_SHAFT: Deviation = um(-10.0, 20.0);
-const IN_HOUSING: Deviation = um(-20.0, 25.0);
-
-/// Housing around a thrust cage, which touches it nowhere (common practice, no source).
-const AROUND_THRUST_NEEDLES: Deviation = um(0.0, 300.0);
+/// Housings beyond the tables of [`limit`], and the lower limit of shafts there (common practice, no source).
+const ANY_HOUSING: Deviation = um(-20.0, 25.0);
+const ANY_SHAFT_LOWER_UM: f64 = -20.0;
 
 /// What a bearing sits on: needles without a ring of their own run on it with play, cages of thrust needles lie loose on it.
-///
-/// # Source
-/// Shafts for drawn cups h5 and h6, for cages and needles without inner ring g6 to h5: common practice, from memory.
-fn shaft_band(family: Family, mm: f64) -> Deviation {
-    let lower_um = |class| limit::fit(class, mm).map_or(-20.0, |of| of.lower_um);
-    match family {
-        Family::DrawnCupNeedle => um(lower_um("h6"), 0.0),
-        Family::NeedleCage | Family::NeedleRollerNoInnerRing => um(lower_um("g6"), 0.0),
-        Family::ThrustNeedle => um(lower_um("h8"), 0.0),
-        _ => ON_SHAFT,
+fn shaft_band(on_shaft: ShaftBand, mm: f64) -> Deviation {
+    match on_shaft {
+        ShaftBand::Um(lower_um, upper_um) => um(lower_um, upper_um),
+        ShaftBand::BelowNominal(class) => {
+            let lower_um = limit::fit(class, mm).map_or(ANY_SHAFT_LOWER_UM, |of| of.lower_um);
+            um(lower_um, 0.0)
+        }
     }
 }
 
 /// What a bearing sits in: a drawn cup is pressed in, a cage runs in it, the housing washer of a thrust bearing has play.
 ///
 /// # Source
-/// Drawn cups N6 and N7 in steel, R6 and R7 in light metal, which is some 6 µm below P7; cages G6; thrust bearings H7 to E8, for
-/// which 12 µm times the diameter to 0.41 stands in (ISO 286-1 has 11): common practice, from memory.
-fn housing_band(family: Family, mm: f64) -> Deviation {
-    let of = |class: &str| limit::fit(class, mm).unwrap_or(IN_HOUSING);
-    match family {
-        Family::DrawnCupNeedle => um(of("P7").lower_um - 6.0, of("N7").upper_um),
-        Family::NeedleCage => of("G6"),
-        Family::ThrustBall => um(0.0, 12.0 * mm.powf(0.41) + of("H8").upper_um),
-        Family::ThrustNeedle => AROUND_THRUST_NEEDLES,
-        _ => IN_HOUSING,
+/// Thrust bearings H7 to E8, for which 12 µm times the diameter to 0.41 stands in (ISO 286-1 has 11): common practice, from
+/// memory.
+fn housing_band(in_housing: HousingBand, mm: f64) -> Deviation {
+    let of = |class: &str| limit::fit(class, mm).unwrap_or(ANY_HOUSING);
+    match in_housing {
+        HousingBand::Um(lower_um, upper_um) => um(lower_um, upper_um),
+        HousingBand::Class(class) => of(class),
+        HousingBand::Pressed {
+            below_um,
+            lower,
+            upper,
+        } => um(of(lower).lower_um - below_um, of(upper).upper_um),
+        HousingBand::AroundWasher => um(0.0, 12.0 * mm.powf(0.41) + of("H8").upper_um),
     }
 }
 
@@ -297,64 +285,29 @@ pub(super) fn usual_seat(family: Family, role: Role, way: &Expected) -> Deviatio
     )
 }
 
-/// Needles hang loose and drawn cups are not round before they are pressed in (common practice, no source).
-const fn soft(family: Family) -> f64 {
-    match family {
-        Family::NeedleCage => 0.06,
-        Family::DrawnCupNeedle | Family::NeedleRollerNoInnerRing | Family::CombinedNeedleThrust => {
-            0.04
-        }
-        Family::ThrustNeedle => 0.03,
-        _ => 0.0,
-    }
-}
-
-/// Inch tapered roller bearings, bore and outside (ISO 578, from memory).
-const INCH_BORE: Deviation = um(0.0, 13.0);
-const INCH_OUTSIDE: Deviation = um(0.0, 25.0);
-/// Bores under needles (common practice, no source).
-const UNDER_NEEDLES: Deviation = um(-20.0, 40.0);
-/// Cages and washers of thrust needles run clear of shaft and housing (ISO 3031 and ISO 104, from memory).
-const THRUST_CAGE_BORE: Deviation = um(0.0, 150.0);
-const THRUST_CAGE_OUTSIDE: Deviation = um(-300.0, 0.0);
-/// A drawn cup before it is pressed in, and a cage over its needles (common practice, no source).
-const DRAWN_CUP_OUTSIDE: Deviation = um(0.0, 40.0);
-const NEEDLE_CAGE_OUTSIDE: Deviation = um(-60.0, 20.0);
 /// Rings of sizes beyond the tables of [`limit`]: bore, outside and width (common practice, no source).
 const ANY_BORE: Deviation = um(-50.0, 0.0);
 const ANY_OUTSIDE: Deviation = um(-60.0, 0.0);
 const ANY_WIDTH: Deviation = um(-400.0, 0.0);
 
-fn inner_band(family: Family, is_inch: bool, class: ToleranceClass, mm: f64) -> Deviation {
-    match family {
-        Family::TaperedRoller if is_inch => INCH_BORE,
-        Family::DrawnCupNeedle | Family::NeedleCage | Family::CombinedNeedleThrust => UNDER_NEEDLES,
-        Family::ThrustNeedle => THRUST_CAGE_BORE,
-        _ => limit::bearing(BearingFeature::Bore, class, mm).unwrap_or(ANY_BORE),
-    }
+fn bore_band(rings: &Rings, class: ToleranceClass, mm: f64) -> Deviation {
+    ring_band(rings.bore, (BearingFeature::Bore, ANY_BORE), class, mm)
 }
 
-fn outer_band(family: Family, is_inch: bool, class: ToleranceClass, mm: f64) -> Deviation {
-    match family {
-        Family::TaperedRoller if is_inch => INCH_OUTSIDE,
-        Family::DrawnCupNeedle => DRAWN_CUP_OUTSIDE,
-        Family::NeedleCage => NEEDLE_CAGE_OUTSIDE,
-        Family::ThrustNeedle => THRUST_CAGE_OUTSIDE,
-        _ => limit::bearing(BearingFeature::OutsideDiameter, class, mm).unwrap_or(ANY_OUTSIDE),
-    }
-}
-
-fn width_band(family: Family, class: ToleranceClass, bore_mm: f64) -> Deviation {
-    match family {
-        // ISO 492, assembled width of tapered roller bearings, from memory.
-        Family::TaperedRoller if bore_mm <= 80.0 => um(0.0, 200.0),
-        Family::TaperedRoller => um(-200.0, 200.0),
-        // ISO 199, ISO 3245 and ISO 3030, from memory.
-        Family::ThrustBall => um(-250.0, 20.0),
-        Family::DrawnCupNeedle => um(-300.0, 0.0),
-        Family::NeedleCage => um(-500.0, 0.0),
-        Family::ThrustNeedle => um(-10.0, 10.0),
-        _ => limit::bearing(BearingFeature::Width, class, bore_mm).unwrap_or(ANY_WIDTH),
+/// The band of a ring, where a size of its standard that is beyond the tables has any.
+fn ring_band(
+    band: Band,
+    (feature, any): (BearingFeature, Deviation),
+    class: ToleranceClass,
+    mm: f64,
+) -> Deviation {
+    match band {
+        Band::Iso492 => limit::bearing(feature, class, mm).unwrap_or(any),
+        Band::Um(lower_um, upper_um) => um(lower_um, upper_um),
+        Band::UpToBore(bore_mm, small, large) => {
+            let (lower_um, upper_um) = if mm <= bore_mm { small } else { large };
+            um(lower_um, upper_um)
+        }
     }
 }
 
@@ -480,7 +433,7 @@ const RING_ON_SEAT: f64 = 0.7;
 const ANY_GROOVE: Deviation = um(-60.0, 60.0);
 
 /// The groove's shaft or bore, the groove itself, or the free ring where the table knows its free diameter.
-fn of_retaining_ring(family: Family, mm: f64, role: Role, note: &str) -> Ways {
+fn of_retaining_ring(groove: &str, mm: f64, role: Role, note: &str) -> Ways {
     let seat = |share| Expected {
         share,
         base_mm: mm,
@@ -505,7 +458,7 @@ fn of_retaining_ring(family: Family, mm: f64, role: Role, note: &str) -> Ways {
         Role::FreeRing | Role::Outer => [free(1.0), None],
         Role::RingGroove => {
             let groove_mm = standard::noted(note, standard::GROOVE_DIAMETER);
-            [groove_mm.map(|mm| ring_groove(family, mm)), None]
+            [groove_mm.map(|mm| ring_groove(groove, mm)), None]
         }
         _ if free_mm.is_some() => [Some(seat(RING_ON_SEAT)), free(1.0 - RING_ON_SEAT)],
         _ => [Some(seat(1.0)), None],
@@ -518,12 +471,7 @@ const GRADE_12_FROM_MM: f64 = 22.0;
 const GRADE_12: f64 = 1.6;
 
 /// The groove of a retaining ring: h11 and h12 on a shaft, H11 and H12 in a bore.
-fn ring_groove(family: Family, mm: f64) -> Expected {
-    let class = if family == Family::ShaftRetainingRing {
-        "h11"
-    } else {
-        "H11"
-    };
+fn ring_groove(class: &str, mm: f64) -> Expected {
     let grade = if mm > GRADE_12_FROM_MM { GRADE_12 } else { 1.0 };
     let band = limit::fit(class, mm).map_or(ANY_GROOVE, |of| {
         um(grade * of.lower_um, grade * of.upper_um)
@@ -641,12 +589,58 @@ mod tests {
     }
 
     #[test]
-    fn only_combined_bearings_note_the_bore_of_an_inner_ring() {
-        // DIN 5429-2; a row of another family with such a note would be measured without it.
-        let has_note = |row: &&StandardPart| row.note.contains(standard::INNER_RING_BORE);
-        let mut noted = standard::parts().iter().filter(has_note).peekable();
-        assert!(noted.peek().is_some());
-        assert!(noted.all(|row| row.size.family() == Family::CombinedNeedleThrust));
+    fn rows_note_what_the_facts_of_their_family_say_that_they_may() {
+        // DIN 5429-2; a row of another family with such a note would be measured without it, and one of an inch standard as
+        // rings of ISO 492.
+        for family in Family::ALL {
+            let mut rows = standard::of_family(family).iter();
+            let has_note = rows.any(|row| row.note.contains(standard::INNER_RING_BORE));
+            let measured = family.facts().bench.measured;
+            assert_eq!(has_note, measured.may_have_inner_ring(), "{family}");
+            let mut rows = standard::of_family(family).iter();
+            let has_inch = rows.any(|row| row.standard.contains("ABMA 19"));
+            let is_known = matches!(measured, Measured::Rings(rings) if rings.inch.is_some());
+            assert_eq!(has_inch, is_known, "{family}");
+        }
+    }
+
+    #[test]
+    fn every_class_that_a_family_names_is_in_the_table_of_fits() {
+        // ISO 286-2; for a class that is not, the band of sizes beyond the tables would be taken.
+        for family in Family::ALL {
+            let classes = match family.facts().bench.measured {
+                Measured::SpringRing { groove, .. } => vec![groove],
+                Measured::Rings(rings) => {
+                    let mut classes = match rings.in_housing {
+                        HousingBand::Class(class) => vec![class],
+                        HousingBand::Pressed { lower, upper, .. } => vec![lower, upper],
+                        HousingBand::Um(..) | HousingBand::AroundWasher => Vec::new(),
+                    };
+                    if let ShaftBand::BelowNominal(class) = rings.on_shaft {
+                        classes.push(class);
+                    }
+                    classes
+                }
+                _ => Vec::new(),
+            };
+            for class in classes {
+                assert!(limit::fit(class, 20.0).is_some(), "{family}: {class}");
+            }
+        }
+    }
+
+    #[test]
+    fn an_inch_cone_and_cup_are_held_the_other_way() {
+        // ISO 578, from memory: bore 0/+13, outside 0/+25 µm; ISO 492 has both below nominal.
+        let mut rows = standard::of_family(Family::TaperedRoller).iter();
+        let row = rows.find(|row| row.standard.contains("ABMA 19")).unwrap();
+        for (role, upper) in [(Role::Inner, 13.0), (Role::Outer, 25.0)] {
+            let way = expected(&row.size, Some(row), role, ToleranceClass::Normal)[0].unwrap();
+            assert!(way.band.lower_um.abs() < 1e-9, "{way:?}");
+            assert!((way.band.upper_um - upper).abs() < 1e-9, "{way:?}");
+            let metric = ways("30206", role)[0];
+            assert!(metric.band.upper_um < 1e-9, "{metric:?}");
+        }
     }
 
     #[test]

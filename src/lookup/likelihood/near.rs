@@ -2,25 +2,24 @@
 
 use std::ops::Range;
 use std::rc::Rc;
+use std::sync::LazyLock;
 
 use super::super::reading::{Instrument, Reading, Role};
 use super::assign::{self, Assignment};
 use super::candidate::{Candidate, STANDARD};
 use crate::catalogue::card_index::{CardIndex, Windows, grid_of};
-use crate::part::{Family, SizeKey};
+use crate::part::{Family, SizeKey, Span, Spans};
 use crate::units::{Length, ReadLength};
 
-/// How far a figure may lie from its dimension: so many nanometres and one part in so many of the dimension.
-type Reach = (i64, i64);
 /// The reach of a figure.
-type Reaching = fn(Family, Role, &Reading) -> Reach;
+type Reaching = fn(Family, Role, &Reading) -> Span;
 /// Roundings of a window's ends, nanometres.
 const ROUNDING_NM: i64 = 10;
 /// A part may be this much wider than the room given for it, nanometres: rooms are read too small as well.
 const OVER_ROOM_NM: i64 = 200_000;
 
 /// No reach is longer.
-const LONGEST_REACH: Reach = (8_500_000, 10);
+const LONGEST_REACH: Span = (8_500_000, 10);
 
 /// Sizes that a few windows hold, mostly.
 const MOSTLY_FOUND: usize = 64;
@@ -46,9 +45,17 @@ fn roles_of(family: Family) -> impl Iterator<Item = Role> {
     dimensions.map(move |dimension| Role::of(family, *dimension))
 }
 
-/// What families have in common whose figures may lie in the same windows: the grid, the reach, the dimensions, and whether an
-/// inner ring may lie under the raceway.
-type Alike = (usize, bool, usize, bool);
+/// True where figures are of the same dimensions in two families, whatever they are named.
+fn are_placed_alike(one: Family, other: Family) -> bool {
+    let [of_one, of_other] = [one, other].map(|family| family.facts().bench.measured);
+    // A housing is what a ring for bores sits in, and the outside of a bearing.
+    of_one.is_in_bore() == of_other.is_in_bore()
+        && of_one.lies_in_groove() == of_other.lies_in_groove()
+        && roles_of(one).eq(roles_of(other))
+}
+
+/// The first and the last of the families whose figures may lie in the same windows; others may lie between them.
+type Alike = (Family, Family);
 
 /// Rising positions, none twice, each with the ways in which it comes near.
 #[derive(Default)]
@@ -60,7 +67,7 @@ struct Positions {
 }
 
 /// The window of a reach, and whether it is that of a room.
-type Met = ((bool, Reach), Window);
+type Met = ((bool, Span), Window);
 
 /// What was looked up of a figure in one unit.
 #[derive(Clone, Default)]
@@ -73,7 +80,7 @@ struct Looked {
 
 impl Looked {
     /// The window of a figure in a role.
-    fn window(last: &mut Option<Met>, role: Role, reach: Reach, x_nm: i64) -> Window {
+    fn window(last: &mut Option<Met>, role: Role, reach: Span, x_nm: i64) -> Window {
         let of = (role == Role::Room, reach);
         match last {
             Some((known, window)) if *known == of => *window,
@@ -97,10 +104,7 @@ impl<'a> Nearby<'a> {
 
     /// The ways to deal the figures out for a family.
     pub(super) fn ways(&mut self, family: Family) -> Rc<Vec<Assignment>> {
-        // A housing is what a ring for bores sits in, and the outside of a bearing.
-        let is_alike = |known: Family| {
-            family != Family::BoreRetainingRing && roles_of(known).eq(roles_of(family))
-        };
+        let is_alike = |known: Family| are_placed_alike(known, family);
         if let Some((_, ways)) = self.ways.iter().find(|(known, _)| is_alike(*known)) {
             return Rc::clone(ways);
         }
@@ -230,7 +234,7 @@ impl<'a> Nearby<'a> {
         }
         let mut positions = Positions::default();
         // A thrust bearing of open bore has thousands of others beside it in the grid that all bearings share.
-        let (first, last) = stretch(&alike).unwrap_or((family, family));
+        let (first, last) = alike;
         let of_standard = STANDARD.positions(first).start..STANDARD.positions(last).end;
         let may_have = |at, window| STANDARD.grid.may_have(family, at, window);
         let may_reach = |nm| STANDARD.grid.may_reach(family, nm);
@@ -264,21 +268,21 @@ impl<'a> Nearby<'a> {
     }
 }
 
+/// Those that have the grid, the reach and the count of dimensions in common.
 fn alike(family: Family) -> Alike {
-    (
-        grid_of(family),
-        is_fine(family, Role::Inner),
-        family.key_dimensions().len(),
-        family == Family::CombinedNeedleThrust,
-    )
-}
-
-/// The first and the last of the families measured alike; others may lie between them.
-fn stretch(wanted: &Alike) -> Option<(Family, Family)> {
-    let is_alike = |other: &Family| alike(*other) == *wanted;
-    let mut families = Family::ALL.into_iter().filter(is_alike);
-    let first = families.next()?;
-    Some((first, families.next_back().unwrap_or(first)))
+    static ALIKE: LazyLock<[Alike; Family::ALL.len()]> = LazyLock::new(|| {
+        let of = |family: Family| {
+            let facts = family.facts();
+            (grid_of(family), facts.bench.reach, facts.shape.key.len())
+        };
+        Family::ALL.map(|family| {
+            let is_alike = |other: &Family| of(*other) == of(family);
+            let mut families = Family::ALL.into_iter().filter(is_alike);
+            let first = families.next().unwrap_or(family);
+            (first, families.next_back().unwrap_or(first))
+        })
+    });
+    ALIKE[family as usize]
 }
 
 /// Puts positions in order, each once with all of its ways.
@@ -307,68 +311,36 @@ pub(super) fn figure(reading: &Reading, is_inch: bool) -> &ReadLength {
 }
 
 /// How far a figure may lie from its dimension and still be of it: beyond, its weight is below a millionth.
-fn reach(family: Family, role: Role, reading: &Reading) -> Reach {
-    match (family, role) {
-        // A steel rule is read to tenths of a millimetre at best.
-        _ if reading.instrument == Some(Instrument::Rule) && is_fine(family, role) => {
-            (1_200_000, 100)
-        }
-        // A free lip is millimetres below its shaft, the core of a nut a pitch below its thread.
-        (Family::LipSeal, Role::Inner | Role::Shaft | Role::FreeLip) | (Family::LockNut, _) => {
-            (4_000_000, 50)
-        }
-        (Family::ShaftRetainingRing | Family::BoreRetainingRing | Family::ORing, _) => {
-            (1_500_000, 10)
-        }
-        // The bore of its inner ring is millimetres below the raceway of its needles.
-        (Family::CombinedNeedleThrust, Role::Inner | Role::Shaft) => (8_500_000, 100),
-        _ if is_fine(family, role) => (800_000, 100),
-        _ => (1_200_000, 100),
+fn reach(family: Family, role: Role, reading: &Reading) -> Span {
+    let spans = spans(family, role);
+    match reading.instrument {
+        Some(Instrument::Rule) => spans.by_rule,
+        _ => spans.tables,
     }
 }
 
 /// The same for sizes that only the shop's own list has.
-///
-/// There may be so many of them that one or another lies near any figures: none is guessed from figures further off than
-/// a calliper and usual wear explain (common practice, no source).
-fn reach_of_own(family: Family, role: Role, reading: &Reading) -> Reach {
-    if reading.instrument == Some(Instrument::Rule) {
-        return reach(family, role, reading);
-    }
-    match (family, role) {
-        (Family::LipSeal, Role::Inner) => (2_500_000, 50),
-        (Family::LipSeal, Role::FreeLip) | (Family::LockNut, _) => reach(family, role, reading),
-        (Family::LipSeal, Role::Shaft) => (350_000, 400),
-        (Family::LipSeal, _) => (700_000, 400),
-        (Family::ORing, _) => (500_000, 25),
-        (Family::ShaftRetainingRing | Family::BoreRetainingRing, _) => (350_000, 400),
-        _ if is_fine(family, role) => (350_000, 400),
-        _ => (800_000, 400),
+fn reach_of_own(family: Family, role: Role, reading: &Reading) -> Span {
+    let spans = spans(family, role);
+    match reading.instrument {
+        Some(Instrument::Rule) => spans.by_rule,
+        _ => spans.own,
     }
 }
 
-/// False where new parts are spread over tenths of a millimetre, or far from their nominal size.
-const fn is_fine(family: Family, role: Role) -> bool {
-    !matches!(
-        (family, role),
-        (
-            Family::NeedleCage
-                | Family::DrawnCupNeedle
-                | Family::CombinedNeedleThrust
-                | Family::ThrustNeedle
-                | Family::ThrustBall
-                | Family::LipSeal
-                | Family::LockNut
-                | Family::ORing
-                | Family::ShaftRetainingRing
-                | Family::BoreRetainingRing,
-            _
-        ) | (Family::DowelPin, Role::Width)
-    )
+const fn spans(family: Family, role: Role) -> &'static Spans {
+    let reach = &family.facts().bench.reach;
+    match role {
+        Role::Inner => &reach.inner,
+        Role::Shaft => &reach.shaft,
+        Role::FreeLip => &reach.free_lip,
+        Role::Width => &reach.width,
+        _ => &reach.other,
+    }
 }
 
 /// Least and greatest dimension that a figure may be of, nanometres.
-fn window(role: Role, (fixed_nm, part): Reach, x_nm: i64) -> Window {
+fn window(role: Role, (fixed_nm, part): Span, x_nm: i64) -> Window {
     if role == Role::Room {
         return (1, x_nm + OVER_ROOM_NM);
     }
@@ -387,7 +359,7 @@ pub(super) struct Dealt<'a> {
     pub(super) role: Role,
     /// Place of its dimension among those of the family.
     place: Option<usize>,
-    reach: Reach,
+    reach: Span,
     family: Family,
 }
 
@@ -411,7 +383,7 @@ impl<'a> Dealt<'a> {
     /// True where it comes near its dimension.
     pub(super) fn is_near(&self, size: &SizeKey) -> bool {
         let Some(nominal) = self.nominal(size) else {
-            return self.family == Family::ORing && self.role == Role::Outer;
+            return assign::is_ring_outside(self.family, self.role);
         };
         let (x_nm, nm) = (self.read.length.as_nm(), nominal.as_nm());
         if self.role == Role::Room {

@@ -5,7 +5,7 @@ use super::expected::{Expected, expected, usual_seat};
 use super::instrument::expanded_uncertainty_mm;
 use super::near::figure;
 use super::posterior::Scored;
-use crate::part::{Family, ToleranceClass, Traits};
+use crate::part::{Family, Measured, ToleranceClass, Traits};
 
 /// Remarks on the figures, taken for the likeliest size; nothing where they were printed, not measured.
 pub fn remarks(best: &Scored, readings: &[Reading], traits: &Traits) -> Vec<String> {
@@ -78,65 +78,26 @@ fn of_figure(best: &Scored, reading: &Reading, role: Role, way: &Expected) -> Op
 }
 
 /// What a figure outside the band of a sound part means.
-fn meaning(family: Family, role: Role, is_below: bool) -> &'static str {
-    match (family, role, is_below) {
-        (Family::ORing, Role::Inner | Role::Outer, false) => {
-            "the ring is stretched; measure the groove instead"
-        }
-        (Family::ORing, Role::Section, true) => {
-            "the ring is flattened (compression set); measure the groove instead"
-        }
-        (Family::ORing, _, _) => "the ring has shrunk or swollen; measure the groove instead",
-        (_, Role::Outer, true) => {
-            "the ring has crept in its housing (creep wear); measure the housing bore before a new one goes in"
-        }
-        (Family::DowelPin, Role::Inner, false) => {
-            "a pin wears thinner and never thicker: measure again, or it is another part"
-        }
-        (
-            Family::DrawnCupNeedle
-            | Family::NeedleRollerNoInnerRing
-            | Family::NeedleCage
-            | Family::CombinedNeedleThrust,
-            Role::Inner,
-            false,
-        ) => {
-            "the needles or their raceway are worn, or a drawn cup lies free and is not round: measure the shaft"
-        }
-        (
-            Family::DrawnCupNeedle | Family::NeedleRollerNoInnerRing | Family::NeedleCage,
-            Role::Shaft,
-            _,
-        ) => {
-            if is_below {
-                "the raceway on the shaft is worn; grind it and sleeve it, or take a bearing with an inner ring"
-            } else {
-                "the needles lose their play on this shaft, which is h5 or h6 for drawn cups"
-            }
-        }
-        (Family::DrawnCupNeedle, Role::Housing, false) => {
-            "the cup sits loose: it is pressed into N6 or N7 in steel, R6 or R7 in light metal"
-        }
-        (Family::DrawnCupNeedle, Role::Housing, true) => {
-            "the cup is pressed together and its needles lose their play: N6 or N7 in steel, R6 or R7 in light metal"
-        }
-        (Family::ThrustBall | Family::ThrustNeedle, Role::Housing, true) => {
-            "the housing washer needs play in its housing"
-        }
-        (_, Role::Inner, false) => {
-            "the ring has turned on its shaft; measure the shaft before a new one goes in"
-        }
-        (_, Role::Shaft, true) => "the seat is worn; repair it or sleeve it",
-        (_, Role::Housing, false) => "the seat is worn; repair it or sleeve it",
-        (_, Role::Width, true) => "the faces are worn, or it is another part",
-        _ => "measure again on a clean place, or it is another part",
+const fn meaning(family: Family, role: Role, is_below: bool) -> &'static str {
+    let unsound = &family.facts().bench.unsound;
+    match (role, is_below) {
+        (Role::Inner, false) => unsound.inner_above,
+        (Role::Outer, true) => unsound.outer_below,
+        (Role::Outer, false) => unsound.outer_above,
+        (Role::Width, true) => unsound.width_below,
+        (Role::Section, true) => unsound.section_below,
+        (Role::Shaft, true) => unsound.shaft_below,
+        (Role::Shaft, false) => unsound.shaft_above,
+        (Role::Housing, true) => unsound.housing_below,
+        (Role::Housing, false) => unsound.housing_above,
+        _ => unsound.other,
     }
 }
 
 /// What an instrument is sure to, mm: the diameter of a pin is measured over its outside.
 fn uncertainty_mm(instrument: Instrument, (family, role): (Family, Role)) -> f64 {
-    let role = match (family, role) {
-        (Family::DowelPin, Role::Inner) => Role::Outer,
+    let role = match (family.facts().bench.measured, role) {
+        (Measured::Pin, Role::Inner) => Role::Outer,
         _ => role,
     };
     expanded_uncertainty_mm(instrument, role)

@@ -1,5 +1,9 @@
 //! Angular contact ball bearing (ISO 15, DIN 628).
 
+use super::bench::{
+    ClosedWidth, Measured, Notes, OPEN_BEARING, Order, Reach, Rings, RoomLeft, Spans, Told,
+    Unsound, Words,
+};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
 use super::{Dimension as D, PartClass};
 
@@ -25,7 +29,34 @@ pub(super) const FACTS: Facts = Facts {
         other_width: OtherWidth::Spacer,
     },
 
-    bench: Bench { share: Some(0.03) },
+    bench: Bench {
+        share: Some(0.03),
+        measured: Measured::Rings(&Rings::ISO_492),
+        reach: Reach::all(Spans::FINE),
+        words: Words::OF_BEARING,
+        unsound: Unsound::OF_RINGS,
+        notes: Notes {
+            open_type: OPEN_BEARING,
+            room_left: RoomLeft::Spacer,
+            closed_width: ClosedWidth::OfTable,
+            is_larger_split: true,
+            when_worn: None,
+        },
+        told: Told {
+            has_class: false,
+            is_plain_unmarked: false,
+            is_asked_closed: true,
+            has_steep_series: false,
+            has_sleeves: false,
+            twin: None,
+        },
+        order: Order {
+            has_angle: true,
+            has_closure: false,
+            has_set: true,
+            has_seal_form: false,
+        },
+    },
 
     asked: Asked {
         standards: &["628"],

@@ -3,6 +3,7 @@
 //! Whatever differs by family is a field here, so that no other module asks which family a part is of; a field names what a
 //! family *does* (how its width may differ, how it wears), which several families may have in common.
 
+pub(crate) use super::bench::Bench;
 use super::{Dimension, PartClass};
 
 /// All that holds of a family.
@@ -73,13 +74,6 @@ pub(crate) enum OtherWidth {
     InBore,
     /// Stand in where the gland holds either ring.
     Gland,
-}
-
-/// How a family measures.
-#[derive(Debug)]
-pub(crate) struct Bench {
-    /// How often it is asked for at a bench (common practice, no source); families without share the rest of one evenly.
-    pub(crate) share: Option<f64>,
 }
 
 /// What people call a family.

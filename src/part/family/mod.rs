@@ -1,6 +1,7 @@
 //! Part families: a file each with all that holds of the family as a whole, and the dimensions that are the key of each.
 
 mod angular_contact_ball;
+mod bench;
 mod bore_retaining_ring;
 mod combined_needle_thrust;
 mod cylindrical_roller;
@@ -23,6 +24,9 @@ mod thrust_needle;
 
 use std::fmt;
 
+pub(crate) use bench::{
+    Band, ClosedWidth, HousingBand, Measured, Rings, RoomLeft, ShaftBand, Span, Spans,
+};
 pub(crate) use facts::{Facts, OtherWidth};
 
 /// Lists the families, each with its file: the variant, its place in [`Family::ALL`] and its [`Facts`].

@@ -1,7 +1,10 @@
 //! Retaining ring for shafts (DIN 471).
 
+use super::bench::{
+    ClosedWidth, Measured, Notes, OPEN_RING, Order, Reach, RoomLeft, Spans, Told, Unsound, Words,
+};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
-use super::{Dimension as D, PartClass};
+use super::{Dimension as D, Family, PartClass};
 
 pub(super) const FACTS: Facts = Facts {
     code: "shaft_retaining_ring",
@@ -25,7 +28,37 @@ pub(super) const FACTS: Facts = Facts {
         other_width: OtherWidth::Never,
     },
 
-    bench: Bench { share: Some(0.03) },
+    bench: Bench {
+        share: Some(0.03),
+        measured: Measured::SpringRing {
+            groove: "h11",
+            is_in_bore: false,
+        },
+        reach: Reach::all(Spans::FREE_RING),
+        words: Words::OF_SEATED_RING,
+        unsound: Unsound::OF_RINGS,
+        notes: Notes {
+            open_type: OPEN_RING,
+            room_left: RoomLeft::Spacer,
+            closed_width: ClosedWidth::OfTable,
+            is_larger_split: false,
+            when_worn: None,
+        },
+        told: Told {
+            has_class: false,
+            is_plain_unmarked: true,
+            is_asked_closed: false,
+            has_steep_series: false,
+            has_sleeves: false,
+            twin: Some(Family::BoreRetainingRing),
+        },
+        order: Order {
+            has_angle: false,
+            has_closure: false,
+            has_set: false,
+            has_seal_form: false,
+        },
+    },
 
     asked: Asked {
         standards: &["471"],

@@ -1,5 +1,9 @@
 //! Spherical roller bearing (ISO 15, DIN 635-2).
 
+use super::bench::{
+    ClosedWidth, Measured, Notes, OPEN_BEARING, Order, Reach, Rings, RoomLeft, Spans, Told,
+    Unsound, Words,
+};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
 use super::{Dimension as D, PartClass};
 
@@ -25,7 +29,36 @@ pub(super) const FACTS: Facts = Facts {
         other_width: OtherWidth::Spacer,
     },
 
-    bench: Bench { share: Some(0.01) },
+    bench: Bench {
+        share: Some(0.01),
+        measured: Measured::Rings(&Rings::ISO_492),
+        reach: Reach::all(Spans::FINE),
+        words: Words::OF_BEARING,
+        unsound: Unsound::OF_RINGS,
+        notes: Notes {
+            open_type: OPEN_BEARING,
+            room_left: RoomLeft::Spacer,
+            closed_width: ClosedWidth::Larger(
+                "sealed spherical roller bearings are commonly wider than the open ones, whose width is in the tables (common practice, no source): measure the width of the old bearing",
+            ),
+            is_larger_split: true,
+            when_worn: None,
+        },
+        told: Told {
+            has_class: false,
+            is_plain_unmarked: false,
+            is_asked_closed: false,
+            has_steep_series: false,
+            has_sleeves: true,
+            twin: None,
+        },
+        order: Order {
+            has_angle: false,
+            has_closure: true,
+            has_set: false,
+            has_seal_form: false,
+        },
+    },
 
     asked: Asked {
         standards: &["635"],

@@ -1,5 +1,9 @@
 //! Thrust ball bearing (ISO 104, DIN 711).
 
+use super::bench::{
+    Band, ClosedWidth, HousingBand, Measured, Notes, OPEN_BEARING, Order, Reach, Rings, RoomLeft,
+    Spans, Told, Unsound, WASHER_TIGHT, Words,
+};
 use super::facts::{Asked, Bench, Exchange, Facts, Marks, OtherWidth, Rolling, Shape};
 use super::{Dimension as D, PartClass};
 
@@ -25,9 +29,46 @@ pub(super) const FACTS: Facts = Facts {
         other_width: OtherWidth::Never,
     },
 
-    bench: Bench { share: None },
+    bench: Bench {
+        share: None,
+        measured: Measured::Rings(&RINGS),
+        reach: Reach::all(Spans::COARSE),
+        words: Words::OF_BEARING,
+        unsound: Unsound {
+            housing_below: WASHER_TIGHT,
+            ..Unsound::OF_RINGS
+        },
+        notes: Notes {
+            open_type: OPEN_BEARING,
+            room_left: RoomLeft::Spacer,
+            closed_width: ClosedWidth::OfTable,
+            is_larger_split: true,
+            when_worn: None,
+        },
+        told: Told {
+            has_class: false,
+            is_plain_unmarked: false,
+            is_asked_closed: false,
+            has_steep_series: false,
+            has_sleeves: false,
+            twin: None,
+        },
+        order: Order {
+            has_angle: false,
+            has_closure: false,
+            has_set: false,
+            has_seal_form: false,
+        },
+    },
 
     asked: Asked {
         standards: &["711", "715", "104"],
     },
+};
+
+const RINGS: Rings = Rings {
+    // ISO 199, from memory.
+    width: Band::Um(-250.0, 20.0),
+    in_housing: HousingBand::AroundWasher,
+    ..Rings::ISO_492
 };

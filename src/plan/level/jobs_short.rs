@@ -55,15 +55,18 @@ impl JobsShort {
     fn counted(jobs: f64, sizes: &[(u32, f64)], table: &DemandTable, per_unit: u32) -> Self {
         let end = usize::try_from(table.end()).unwrap_or(0);
         let per_unit = per_unit.max(1) as usize;
-        let mut beyond = Vec::with_capacity(end + 1);
+        let mut beyond: Vec<f64> = Vec::with_capacity(end + 1);
         let mut by_units = Vec::with_capacity(end / per_unit + 1);
         let mut left = jobs;
+        let sizes_taken: Vec<(usize, f64)> = (sizes.iter())
+            .filter(|(size, _)| *size > 0)
+            .map(|(size, share)| (*size as usize, *share))
+            .collect();
         for parts in 0..=end {
-            let of_size = |(size, share): &(u32, f64)| {
-                let before = parts.checked_sub(*size as usize)?;
-                (*size > 0).then(|| share * beyond[before])
-            };
-            let met: f64 = sizes.iter().filter_map(of_size).sum();
+            let of_size =
+                |(size, share): &(usize, f64)| Some(share * beyond[parts.checked_sub(*size)?]);
+            // Smallest first: where one takes more than there is, all behind it do.
+            let met: f64 = sizes_taken.iter().map_while(of_size).sum();
             let first = if parts == 0 { 1.0 } else { 0.0 };
             beyond.push(f64::max(first + met - table.share(parts as i64), 0.0));
             left = f64::max(left - met, 0.0);

@@ -82,10 +82,12 @@ impl LeadTimeDemand {
         if sizes.iter().all(|(size, _)| *size == 1) {
             return Self::new(usages, usages_variance);
         }
+        let mut sizes = sizes.to_vec();
+        sizes.sort_unstable_by_key(|(size, _)| *size);
         let compound = Self::Compound {
             usages,
             usages_variance: usages_variance.max(usages),
-            sizes: sizes.to_vec(),
+            sizes,
         };
         let log_none = Panjer::of(usages, usages_variance).log_none;
         if usages > MOST_USAGES || log_none < LEAST_LOG {
@@ -429,20 +431,23 @@ impl Panjer {
 }
 
 /// Probabilities of a compound demand, one more unit at a time.
-struct Recursion<'a> {
-    number: Panjer,
-    sizes: &'a [(u32, f64)],
+struct Recursion {
+    /// Each quantity with its share times `a` and times `b`, smallest first.
+    weights: Vec<(usize, f64, f64)>,
     shares: Vec<f64>,
     at_most: f64,
 }
 
-impl<'a> Recursion<'a> {
-    fn new(usages: f64, usages_variance: f64, sizes: &'a [(u32, f64)]) -> Self {
-        let number = Panjer::of(usages, usages_variance);
-        let none = number.log_none.exp();
+impl Recursion {
+    fn new(usages: f64, usages_variance: f64, sizes: &[(u32, f64)]) -> Self {
+        let Panjer { a, b, log_none } = Panjer::of(usages, usages_variance);
+        let none = log_none.exp();
+        let weight =
+            |(size, share): &(u32, f64)| (*size as usize, a * share, b * f64::from(*size) * share);
+        let mut weights: Vec<_> = sizes.iter().map(weight).collect();
+        weights.retain(|(size, ..)| *size > 0);
         Self {
-            number,
-            sizes,
+            weights,
             shares: vec![none],
             at_most: none,
         }
@@ -456,16 +461,15 @@ impl<'a> Recursion<'a> {
     /// One unit more, and its probability.
     fn step(&mut self) -> f64 {
         let units = self.shares.len();
-        let Panjer { a, b, .. } = self.number;
-        let share: f64 = self
-            .sizes
-            .iter()
-            .filter(|(size, _)| *size as usize <= units && *size > 0)
-            .map(|(size, share)| {
-                let weight = a + b * f64::from(*size) / units as f64;
-                weight * share * self.shares[units - *size as usize]
-            })
-            .sum();
+        let (mut by_a, mut by_b) = (0.0, 0.0);
+        for (size, a, b) in &self.weights {
+            let Some(before) = units.checked_sub(*size) else {
+                break;
+            };
+            by_a += a * self.shares[before];
+            by_b += b * self.shares[before];
+        }
+        let share = by_a + by_b / units as f64;
         self.shares.push(share);
         self.at_most += share;
         share

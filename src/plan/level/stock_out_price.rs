@@ -140,27 +140,68 @@ impl PricedPart {
 
 /// Measures of the shop for reorder points of its parts.
 pub fn measure(parts: &[PricedPart], reorder_points: &[i64], factor: f64) -> CurvePoint {
-    let mut point = CurvePoint {
-        factor,
-        stock_value: 0.0,
-        fill_share: 0.0,
-        waiting_h: 0.0,
-        waiting_cost: 0.0,
-    };
-    let mut weights = 0.0;
+    let mut sums = Sums::at(factor);
     // Summed in the order of the parts, so that the same shop gives the same figures on any number of cores.
     for (part, reorder_point) in parts.iter().zip(reorder_points) {
-        let waiting_h = part.waiting(*reorder_point) * part.year_h;
-        point.stock_value += part.stock_value(*reorder_point);
-        point.waiting_h += waiting_h;
-        point.waiting_cost += waiting_h * part.waiting_per_h;
-        point.fill_share += part.weighted_yearly * part.fill(*reorder_point);
-        weights += part.weighted_yearly;
+        sums.add(part, &Kept::of(part, *reorder_point));
     }
-    if weights > 0.0 {
-        point.fill_share /= weights;
+    sums.point()
+}
+
+/// What a part does at a reorder point.
+#[derive(Debug, Clone, Copy)]
+struct Kept {
+    reorder_point: i64,
+    waiting: f64,
+    fill: f64,
+}
+
+impl Kept {
+    fn of(part: &PricedPart, reorder_point: i64) -> Self {
+        Self {
+            reorder_point,
+            waiting: part.waiting(reorder_point),
+            fill: part.fill(reorder_point),
+        }
     }
-    point
+}
+
+/// Measures of the shop, one part after another.
+#[derive(Debug, Clone, Copy)]
+struct Sums {
+    point: CurvePoint,
+    weights: f64,
+}
+
+impl Sums {
+    const fn at(factor: f64) -> Self {
+        Self {
+            point: CurvePoint {
+                factor,
+                stock_value: 0.0,
+                fill_share: 0.0,
+                waiting_h: 0.0,
+                waiting_cost: 0.0,
+            },
+            weights: 0.0,
+        }
+    }
+
+    fn add(&mut self, part: &PricedPart, kept: &Kept) {
+        let waiting_h = kept.waiting * part.year_h;
+        self.point.stock_value += part.stock_value(kept.reorder_point);
+        self.point.waiting_h += waiting_h;
+        self.point.waiting_cost += waiting_h * part.waiting_per_h;
+        self.point.fill_share += part.weighted_yearly * kept.fill;
+        self.weights += part.weighted_yearly;
+    }
+
+    fn point(mut self) -> CurvePoint {
+        if self.weights > 0.0 {
+            self.point.fill_share /= self.weights;
+        }
+        self.point
+    }
 }
 
 /// Reorder points of all parts at one price.
@@ -181,22 +222,24 @@ pub fn factor_for_service(parts: &[PricedPart], target_share: f64) -> f64 {
     };
     let (mut low, mut high) = (FACTORS.0.ln(), FACTORS.1.ln());
     let (mut met_low, mut met_high) = (at(low.exp()), at(high.exp()));
+    let mut open: Vec<usize> = (0..parts.len()).collect();
     for _ in 0..HALVINGS {
+        // A reorder point never falls as the price rises: where both ends agree, all between them do.
+        open.retain(|part| met_low[*part].0 != met_high[*part].0);
         let middle = f64::midpoint(low, high);
         let factor = middle.exp();
-        let ends = met_low.iter().zip(&met_high);
-        let between: Vec<_> = parts.iter().zip(ends).collect();
-        let met = parallel::each(&between, |(part, (low, high))| {
-            // A reorder point never falls as the price rises: where both ends agree, all between them do.
-            if low.0 == high.0 {
-                return **low;
-            }
-            match part.reorder_point(factor) {
-                point if point == low.0 => **low,
-                point if point == high.0 => **high,
-                point => met_at(part, point),
+        let between = parallel::each(&open, |part| {
+            let (low, high) = (met_low[*part], met_high[*part]);
+            match parts[*part].reorder_point(factor) {
+                point if point == low.0 => low,
+                point if point == high.0 => high,
+                point => met_at(&parts[*part], point),
             }
         });
+        let mut met = met_low.clone();
+        for (part, of_part) in open.iter().zip(between) {
+            met[*part] = of_part;
+        }
         if reaches(&met) {
             (high, met_high) = (middle, met);
         } else {
@@ -338,14 +381,30 @@ pub fn curve(
     held: impl Fn(usize, i64) -> i64 + Send + Sync,
 ) -> Vec<CurvePoint> {
     const POWERS: std::ops::RangeInclusive<i32> = -12..=2;
-    let factors: Vec<f64> = POWERS
-        .map(|power| 10.0_f64.powf(f64::from(power) / 2.0))
+    /// Parts that are measured before their figures are added up: what stands between is small.
+    const AT_ONCE: usize = 4096;
+    let mut sums: Vec<Sums> = POWERS
+        .map(|power| Sums::at(10.0_f64.powf(f64::from(power) / 2.0)))
         .collect();
-    let measured = parallel::each(&factors, |factor| {
-        let by_price = reorder_points(parts, *factor).into_iter().enumerate();
-        let points: Vec<i64> = by_price.map(|(at, point)| held(at, point)).collect();
-        measure(parts, &points, *factor)
-    });
+    let factors: Vec<f64> = sums.iter().map(|sums| sums.point.factor).collect();
+    let numbered: Vec<(usize, &PricedPart)> = parts.iter().enumerate().collect();
+    for some in numbered.chunks(AT_ONCE) {
+        let kept = parallel::each(some, |(at, part)| {
+            let mut last: Option<Kept> = None;
+            let each = factors.iter().map(|factor| {
+                let point = held(*at, part.reorder_point(*factor));
+                let kept = last.filter(|last| last.reorder_point == point);
+                *last.insert(kept.unwrap_or_else(|| Kept::of(part, point)))
+            });
+            each.collect::<Vec<Kept>>()
+        });
+        for ((_, part), of_part) in some.iter().zip(&kept) {
+            for (sums, kept) in sums.iter_mut().zip(of_part) {
+                sums.add(part, kept);
+            }
+        }
+    }
+    let measured = sums.into_iter().map(Sums::point);
     let mut points: Vec<CurvePoint> = Vec::new();
     for point in measured {
         let is_new = points

@@ -38,10 +38,10 @@ pub fn factors(
     over_one_less: impl Fn(f64) -> Option<f64>,
     limit: f64,
 ) -> (Option<f64>, Option<f64>) {
-    let more = changes_from((FARTHEST, NO_DIFFERENCE), |factor| {
+    let more = changes_from(&[FARTHEST], NO_DIFFERENCE, |factor| {
         excess(over(factor)?, limit)
     });
-    let less = changes_from((1.0 / FARTHEST, NO_DIFFERENCE), |factor| {
+    let less = changes_from(&[1.0 / FARTHEST], NO_DIFFERENCE, |factor| {
         // At the limit itself one less is enough, so that the sign is turned and 0 counts.
         Some(-excess(over_one_less(factor)?, limit)?)
             .map(|left| if left == 0.0 { f64::MIN_POSITIVE } else { left })
@@ -56,11 +56,9 @@ pub fn factors_where(
     more_pays: impl Fn(f64) -> Option<f64>,
     less_pays: impl Fn(f64) -> Option<f64>,
 ) -> (Option<f64>, Option<f64>) {
-    const FAR: [f64; 3] = [3.0, 20.0, FARTHEST];
-    let more = FAR
-        .iter()
-        .find_map(|far| changes_from((*far, LITTLE_DIFFERENCE), &more_pays));
-    let less = changes_from((1.0 / FARTHEST, LITTLE_DIFFERENCE), |factor| {
+    const FAR: [f64; 4] = [1.5, 4.0, 20.0, FARTHEST];
+    let more = changes_from(&FAR, LITTLE_DIFFERENCE, more_pays);
+    let less = changes_from(&FAR.map(f64::recip), LITTLE_DIFFERENCE, |factor| {
         less_pays(factor).map(|left| if left == 0.0 { f64::MIN_POSITIVE } else { left })
     });
     (more, less)
@@ -71,52 +69,82 @@ fn excess(over: f64, limit: f64) -> Option<f64> {
     (over.is_finite() && limit > 0.0).then(|| over.max(LEAST_SHARE).ln() - limit.ln())
 }
 
-/// The factor nearest to 1 at which a function rises above 0, between 1 and a far one; `None` where it is not above 0 there.
+/// The factor nearest to 1 at which a function rises above 0, between 1 and the last of some farther and farther ones; `None`
+/// where it is above 0 at none of them.
 ///
 /// # Source
-/// False position with the end that stays halved (Dowell & Jarratt, BIT 11:168-174, 1971: the Illinois algorithm), on the
-/// logarithm of the factor, with a halving wherever that does not shorten the bracket by half.
+/// Inverse quadratic interpolation where the last three points allow it, else halving (Chandrupatla, Advances in Engineering
+/// Software 28:145-149, 1997), on the logarithm of the factor.
 fn changes_from(
-    (far, no_difference): (f64, f64),
+    fars: &[f64],
+    no_difference: f64,
     above: impl Fn(f64) -> Option<f64>,
 ) -> Option<f64> {
-    let (mut same, mut changed) = (0.0, far.ln());
-    let mut of_changed = above(far).filter(|value| *value > 0.0)?;
-    let mut of_same = above(1.0)?;
-    if of_same > 0.0 {
+    let mut same = Point {
+        at: 0.0,
+        value: above(1.0)?,
+    };
+    if same.value > 0.0 {
         return Some(1.0);
     }
-    let mut halve = false;
-    let mut last_moved_changed = None;
-    for _ in 0..MOST_STEPS {
-        let width: f64 = changed - same;
-        if width.abs() < no_difference {
+    let point = |at: f64| {
+        Some(Point {
+            at,
+            value: above(at.exp())?,
+        })
+    };
+    let mut changed = None;
+    for far in fars {
+        let reached = point(far.ln())?;
+        if reached.value > 0.0 {
+            changed = Some(reached);
             break;
         }
-        let share = if halve {
-            0.5
-        } else {
-            // Kept off the ends by what does not show, so that the bracket closes from both sides.
-            let least = (0.5 * no_difference / width.abs()).min(0.5);
-            (-of_same / (of_changed - of_same)).clamp(least, 1.0 - least)
-        };
-        let middle = same + share * width;
-        let value = above(middle.exp())?;
-        if value > 0.0 {
-            (changed, of_changed) = (middle, value);
-            if last_moved_changed == Some(true) {
-                of_same *= 0.5;
-            }
-        } else {
-            (same, of_same) = (middle, value);
-            if last_moved_changed == Some(false) {
-                of_changed *= 0.5;
-            }
-        }
-        last_moved_changed = Some(value > 0.0);
-        halve = (changed - same).abs() > 0.5 * width.abs();
+        same = reached;
     }
-    Some(changed.exp())
+    // The newest point, and the one on the other side of 0.
+    let (mut newest, mut other) = (changed?, same);
+    let mut share = newest.value / (newest.value - other.value);
+    for _ in 0..MOST_STEPS {
+        let width = (other.at - newest.at).abs();
+        if width < no_difference {
+            break;
+        }
+        // Kept off the ends by what does not show, so that the bracket closes from both sides.
+        let least = (0.5 * no_difference / width).min(0.5);
+        let share_kept = share.clamp(least, 1.0 - least);
+        let next = point(newest.at + share_kept * (other.at - newest.at))?;
+        let left = if (next.value > 0.0) == (newest.value > 0.0) {
+            newest
+        } else {
+            std::mem::replace(&mut other, newest)
+        };
+        newest = next;
+        share = next_share(newest, other, left);
+    }
+    let end = if newest.value > 0.0 { newest } else { other };
+    Some(end.at.exp())
+}
+
+/// A function at one place.
+#[derive(Debug, Clone, Copy)]
+struct Point {
+    at: f64,
+    value: f64,
+}
+
+/// How far the next point lies from the newest towards the one on the other side of 0; `left` is the last that was left.
+fn next_share(newest: Point, other: Point, left: Point) -> f64 {
+    let [a, b, c] = [newest, other, left];
+    let place = (a.at - b.at) / (c.at - b.at);
+    let rise = (a.value - b.value) / (c.value - b.value);
+    if rise.powi(2) < place && (1.0 - rise).powi(2) < 1.0 - place {
+        a.value / (b.value - a.value) * c.value / (b.value - c.value)
+            + (c.at - a.at) / (b.at - a.at) * a.value / (c.value - a.value) * b.value
+                / (c.value - b.value)
+    } else {
+        0.5
+    }
 }
 
 /// Prices of waiting, money a year, between which a level by cost holds.

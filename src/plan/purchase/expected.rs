@@ -52,14 +52,18 @@ impl BestExpected {
 impl Chances {
     /// Mean cost of standing still where the share of cases by each moment is given.
     pub fn still(&self, shares: &[f64]) -> f64 {
-        let last = self.still_cents.last().copied().unwrap_or(0.0);
-        let saved = self
-            .still_cents
-            .windows(2)
-            .zip(shares)
-            .map(|(costs, share)| (costs[1] - costs[0]) * share)
-            .fold(0.0, |sum, saved| sum + saved);
-        last - saved
+        self.still_at_worst() - sum_of_products(&self.steps(), shares)
+    }
+
+    /// Cost of standing still until the last moment.
+    fn still_at_worst(&self) -> f64 {
+        self.still_cents.last().copied().unwrap_or(0.0)
+    }
+
+    /// What being in by each moment saves against the next one.
+    fn steps(&self) -> Vec<f64> {
+        let pairs = self.still_cents.windows(2);
+        pairs.map(|costs| costs[1] - costs[0]).collect()
     }
 
     /// Share of cases by each moment in which all chosen lines are in.
@@ -126,25 +130,26 @@ impl Chances {
     /// Changes one line at a time while that pays.
     fn improved(&self, mut choices: Vec<usize>) -> (f64, Vec<usize>) {
         let mut cents = self.expected(&choices);
+        let steps = self.steps();
         loop {
             let before = cents;
             for line in 0..choices.len() {
                 if self.lines[line].len() < 2 {
                     continue;
                 }
-                let mut others = vec![1.0; self.still_cents.len()];
+                let mut saved_by_others = steps.clone();
                 for (other, choice) in choices.iter().enumerate() {
                     if other != line {
-                        times(&mut others, &self.lines[other][*choice].shares);
+                        times(&mut saved_by_others, &self.lines[other][*choice].shares);
                     }
                 }
                 let kept = choices[line];
                 let mut least = (cents, kept);
                 for choice in 0..self.lines[line].len() {
                     choices[line] = choice;
-                    let mut shares = others.clone();
-                    times(&mut shares, &self.lines[line][choice].shares);
-                    let with = self.spend(&choices) as f64 + self.still(&shares);
+                    let shares = &self.lines[line][choice].shares;
+                    let saved = sum_of_products(&saved_by_others, shares);
+                    let with = self.spend(&choices) as f64 + self.still_at_worst() - saved;
                     if with < least.0 - 1e-6 {
                         least = (with, choice);
                     }
@@ -184,8 +189,8 @@ impl Chances {
 struct Search<'a> {
     of: &'a Chances,
     order: Vec<usize>,
-    /// Best that the lines from a position on could do: shares of the earliest of every choice.
-    envelope: Vec<Vec<f64>>,
+    /// Best that the lines from a position on could do: what each moment saves times the shares of the earliest of every choice.
+    saved_by_rest: Vec<Vec<f64>>,
     /// Least cost of the lines from a position on with their part of the freights, by line.
     least: Vec<Vec<Vec<f64>>>,
     cents: f64,
@@ -198,14 +203,15 @@ struct Search<'a> {
 
 impl<'a> Search<'a> {
     fn new(of: &'a Chances, cents: f64, choices: Vec<usize>, most_parts: usize) -> Self {
-        let mut order: Vec<usize> = (0..of.lines.len()).collect();
-        let alone = |line: usize| {
-            of.lines[line]
-                .iter()
-                .map(|choice| of.still(&choice.shares))
+        let steps = of.steps();
+        let alone = |line: &Vec<Chance>| {
+            line.iter()
+                .map(|choice| of.still_at_worst() - sum_of_products(&steps, &choice.shares))
                 .fold(f64::INFINITY, f64::min)
         };
-        order.sort_by(|a, b| alone(*b).total_cmp(&alone(*a)).then(a.cmp(b)));
+        let alone: Vec<f64> = of.lines.iter().map(alone).collect();
+        let mut order: Vec<usize> = (0..of.lines.len()).collect();
+        order.sort_by(|a, b| alone[*b].total_cmp(&alone[*a]).then(a.cmp(b)));
         let shares = freight_shares(of);
         let mut envelope = vec![vec![1.0; of.still_cents.len()]; order.len() + 1];
         for at in (0..order.len()).rev() {
@@ -218,10 +224,18 @@ impl<'a> Search<'a> {
             times(&mut earliest, &envelope[at + 1]);
             envelope[at] = earliest;
         }
+        let saved_by_rest = envelope
+            .into_iter()
+            .map(|mut shares| {
+                times(&mut shares, &steps);
+                shares.truncate(steps.len());
+                shares
+            })
+            .collect();
         Self {
             of,
             order,
-            envelope,
+            saved_by_rest,
             least: shares,
             cents,
             choices,
@@ -245,29 +259,22 @@ impl<'a> Search<'a> {
         }
         self.parts += 1;
         let line = self.order[at];
-        let mut turn: Vec<(f64, usize, Vec<f64>, Vec<usize>)> = Vec::new();
+        // What each moment saves once this line is in, if the lines behind it come as early as they could.
+        let mut saved = self.saved_by_rest[at + 1].clone();
+        times(&mut saved, shares);
+        let mut turn: Vec<(f64, usize)> = Vec::new();
         for (choice, of) in self.of.lines[line].iter().enumerate() {
-            let opened: Vec<usize> = of
-                .goods
-                .iter()
-                .map(|(supplier, _)| *supplier)
-                .filter(|supplier| !used[*supplier])
-                .collect();
-            for supplier in &opened {
-                used[*supplier] = true;
-            }
-            let mut with = shares.to_vec();
-            times(&mut with, &of.shares);
-            let bound = self.bound(at + 1, goods_cents.saturating_add(of.cents), &with, used);
-            for supplier in &opened {
-                used[*supplier] = false;
-            }
+            let opened = opened(of, used);
+            let goods_cents = goods_cents.saturating_add(of.cents);
+            let least = self.least_spend(at + 1, goods_cents, used);
+            close(used, &opened);
+            let bound = least + self.of.still_at_worst() - sum_of_products(&saved, &of.shares);
             if bound < self.cents - 1e-6 {
-                turn.push((bound, choice, with, opened));
+                turn.push((bound, choice));
             }
         }
         turn.sort_by(|a, b| a.0.total_cmp(&b.0));
-        for (bound, choice, with, opened) in turn {
+        for (bound, choice) in turn {
             if bound >= self.cents - 1e-6 {
                 break;
             }
@@ -275,21 +282,19 @@ impl<'a> Search<'a> {
                 self.left_over = self.left_over.min(bound);
                 break;
             }
-            for supplier in &opened {
-                used[*supplier] = true;
-            }
+            let of = &self.of.lines[line][choice];
+            let opened = opened(of, used);
+            let mut with = shares.to_vec();
+            times(&mut with, &of.shares);
             self.now.push(choice);
-            let cents = self.of.lines[line][choice].cents;
-            self.next(at + 1, goods_cents.saturating_add(cents), &with, used);
+            self.next(at + 1, goods_cents.saturating_add(of.cents), &with, used);
             self.now.pop();
-            for supplier in &opened {
-                used[*supplier] = false;
-            }
+            close(used, &opened);
         }
     }
 
-    /// No plan with the lines so far costs less: the rest comes as early and as cheap as each of its choices could.
-    fn bound(&self, at: usize, goods_cents: i64, shares: &[f64], used: &[bool]) -> f64 {
+    /// No plan with the lines so far spends less: each line of the rest is as cheap as each of its choices could be.
+    fn least_spend(&self, at: usize, goods_cents: i64, used: &[bool]) -> f64 {
         let mut cents = goods_cents as f64;
         for (supplier, is_used) in used.iter().enumerate() {
             if *is_used && self.of.freight[supplier].free_from_cents.is_none() {
@@ -313,15 +318,7 @@ impl<'a> Search<'a> {
                 .fold(f64::INFINITY, f64::min);
             cents += least;
         }
-        let last = self.of.still_cents.last().copied().unwrap_or(0.0);
-        let saved = self
-            .of
-            .still_cents
-            .windows(2)
-            .zip(shares.iter().zip(&self.envelope[at]))
-            .map(|(costs, (share, best))| (costs[1] - costs[0]) * share * best)
-            .fold(0.0, |sum, saved| sum + saved);
-        cents + last - saved
+        cents
     }
 
     fn placed(&self, in_turn: &[usize]) -> Vec<usize> {
@@ -388,8 +385,40 @@ fn freight_shares(of: &Chances) -> Vec<Vec<Vec<f64>>> {
         .collect()
 }
 
+/// Marks the suppliers that a choice is the first to need, and names them.
+fn opened(of: &Chance, used: &mut [bool]) -> Vec<usize> {
+    let suppliers = of.goods.iter().map(|(supplier, _)| *supplier);
+    suppliers
+        .filter(|supplier| !std::mem::replace(&mut used[*supplier], true))
+        .collect()
+}
+
+/// Takes the marks of [`opened`] back.
+fn close(used: &mut [bool], opened: &[usize]) {
+    for supplier in opened {
+        used[*supplier] = false;
+    }
+}
+
 fn times(all: &mut [f64], shares: &[f64]) {
     for (all, share) in all.iter_mut().zip(shares) {
         *all *= share;
     }
+}
+
+/// Sum of the products of two rows, four at a time: as far as the shorter goes.
+fn sum_of_products(one: &[f64], other: &[f64]) -> f64 {
+    let length = one.len().min(other.len());
+    let ((ones, one_left), (others, other_left)) = (
+        one[..length].as_chunks::<4>(),
+        other[..length].as_chunks::<4>(),
+    );
+    let mut lanes = [0.0; 4];
+    for (one, other) in ones.iter().zip(others) {
+        for lane in 0..4 {
+            lanes[lane] += one[lane] * other[lane];
+        }
+    }
+    let left = one_left.iter().zip(other_left);
+    left.fold(lanes.iter().sum(), |sum, (one, other)| sum + one * other)
 }
