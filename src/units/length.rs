@@ -198,7 +198,7 @@ impl Length {
                 break;
             }
         }
-        text.extend(letters[first..].iter().copied().map(char::from));
+        text.push_str(std::str::from_utf8(&letters[first..]).unwrap_or_default());
     }
 }
 

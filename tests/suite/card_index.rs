@@ -150,7 +150,14 @@ fn every_card_holds_what_the_shop_holds() {
     let mut cards = 0;
     for (size, parts) in shop.catalogue.sizes() {
         let drawer = index.drawer(index.position(size).unwrap());
-        for alike in &drawer.alike {
+        let glances = index.glances(&drawer).into_iter();
+        for (alike, glance) in index.alike(&drawer).iter().zip(glances) {
+            assert_eq!(glance.alike(), *alike);
+            assert_eq!(
+                (glance.count, glance.is_in_stock, glance.is_on_offer),
+                (alike.count, alike.is_in_stock, alike.is_on_offer)
+            );
+            assert_eq!(glance.traits.material, alike.traits.material.as_deref());
             for at in alike.first..alike.first + alike.count {
                 let card = index.card(&drawer, at).unwrap();
                 let id = *parts

@@ -5,7 +5,7 @@ use std::fmt;
 use chrono::NaiveDate;
 
 use super::super::part::label;
-use super::code::{In, Out};
+use super::code::{In, Out, TraitsInPlace};
 use crate::part::{Family, LoadRatings, SizeKey, Traits};
 use crate::record::Condition;
 use crate::standard::{self, StandardPart};
@@ -201,6 +201,60 @@ pub struct Alike {
     pub count: u32,
 }
 
+/// The same at a glance: enough to see which of many agree best with a question, and no text copied.
+#[derive(Debug)]
+pub struct Glance<'a> {
+    /// What is known besides size.
+    pub traits: TraitsInPlace<'a>,
+    /// True where some of one of them is free on the shelf.
+    pub is_in_stock: bool,
+    /// True where one of them is offered.
+    pub is_on_offer: bool,
+    /// How many there are.
+    pub count: u32,
+    /// Where all of it stands.
+    whole: In<'a>,
+}
+
+impl<'a> Glance<'a> {
+    pub(super) fn read(bytes: &mut In<'a>) -> Self {
+        let whole = bytes.clone();
+        bytes.byte();
+        let traits = bytes.traits_in_place();
+        bytes.skip_ratings();
+        bytes.maybe_number();
+        bytes.skip_maybe_text();
+        bytes.byte();
+        let flags = Flags(bytes.byte());
+        bytes.u32();
+        Self {
+            traits,
+            is_in_stock: flags.is_in_stock(),
+            is_on_offer: flags.is_on_offer(),
+            count: bytes.u32(),
+            whole,
+        }
+    }
+
+    /// All that is known of them.
+    pub fn alike(&self) -> Alike {
+        Alike::read(&mut self.whole.clone())
+    }
+}
+
+/// What the cards of one kind say together, a bit each.
+struct Flags(u8);
+
+impl Flags {
+    const fn is_in_stock(&self) -> bool {
+        self.0 & 1 != 0
+    }
+
+    const fn is_on_offer(&self) -> bool {
+        self.0 & 2 != 0
+    }
+}
+
 impl Alike {
     /// The standard row behind these parts.
     pub fn standard_row(&self, size: &SizeKey) -> Option<&'static StandardPart> {
@@ -214,7 +268,7 @@ impl Alike {
         let speed_limit_rpm = bytes.maybe_number();
         let label = bytes.maybe_text();
         let row = bytes.byte().checked_sub(1);
-        let flags = bytes.byte();
+        let flags = Flags(bytes.byte());
         Self {
             family,
             traits,
@@ -222,8 +276,8 @@ impl Alike {
             speed_limit_rpm,
             label,
             row,
-            is_in_stock: flags & 1 != 0,
-            is_on_offer: flags & 2 != 0,
+            is_in_stock: flags.is_in_stock(),
+            is_on_offer: flags.is_on_offer(),
             first: bytes.u32(),
             count: bytes.u32(),
         }

@@ -107,7 +107,7 @@ impl Out {
 }
 
 /// Reads values one after the other; what is missing reads as unknown or empty, and is remembered.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(super) struct In<'a> {
     bytes: &'a [u8],
     at: usize,
@@ -158,15 +158,16 @@ impl<'a> In<'a> {
         0
     }
 
-    pub(super) fn text(&mut self) -> String {
+    /// A text where it stands.
+    fn text_in_place(&mut self) -> &'a str {
         let count = self.count();
-        match std::str::from_utf8(self.take(count)) {
-            Ok(text) => text.to_owned(),
-            Err(_) => {
-                self.is_short = true;
-                String::new()
-            }
-        }
+        let found = std::str::from_utf8(self.take(count));
+        self.is_short |= found.is_err();
+        found.unwrap_or_default()
+    }
+
+    pub(super) fn text(&mut self) -> String {
+        self.text_in_place().to_owned()
     }
 
     pub(super) fn maybe_text(&mut self) -> Option<String> {
@@ -178,11 +179,23 @@ impl<'a> In<'a> {
         (0..count).map(|_| self.text()).collect()
     }
 
-    /// Goes by texts that nobody asks for.
-    pub(super) fn skip_texts(&mut self) {
-        for _ in 0..self.count().min(self.bytes.len()) {
-            let count = self.count();
-            self.take(count);
+    /// Goes by texts that nobody asks for; how many they were.
+    pub(super) fn skip_texts(&mut self) -> usize {
+        let texts = self.count().min(self.bytes.len());
+        for _ in 0..texts {
+            self.skip_text();
+        }
+        texts
+    }
+
+    fn skip_text(&mut self) {
+        let count = self.count();
+        self.take(count);
+    }
+
+    pub(super) fn skip_maybe_text(&mut self) {
+        if self.byte() == 1 {
+            self.skip_text();
         }
     }
 
@@ -215,40 +228,124 @@ impl<'a> In<'a> {
         })
     }
 
+    pub(super) fn skip_ratings(&mut self) {
+        if self.byte() == 1 {
+            self.maybe_number();
+            self.maybe_number();
+            self.skip_maybe_text();
+        }
+    }
+
     pub(super) fn traits(&mut self) -> Traits {
-        let mut traits = Traits {
-            closure: self.choice(Closure::ALL),
-            clearance: self.choice(Clearance::ALL),
-            tolerance_class: self.choice(ToleranceClass::ALL),
-            rib_form: self.choice(RibForm::ALL),
-            bore_form: self.choice(BoreForm::ALL),
-            seal_form: self.choice(SealForm::ALL),
-            has_snap_ring_groove: self.choice(&[false, true]),
-            ..Traits::default()
-        };
+        let plain = self.plain_traits();
+        let texts = self.texts_of_traits().map(|text| text.map(str::to_owned));
+        let [
+            preload_class,
+            arrangement,
+            cage,
+            material,
+            hardness,
+            variant,
+        ] = texts;
+        Traits {
+            closure: plain.closure,
+            clearance: plain.clearance,
+            tolerance_class: plain.tolerance_class,
+            contact_angle: plain.contact_angle,
+            rib_form: plain.rib_form,
+            bore_form: plain.bore_form,
+            has_snap_ring_groove: plain.has_snap_ring_groove,
+            rows: plain.rows,
+            preload_class,
+            arrangement,
+            cage,
+            seal_form: plain.seal_form,
+            material,
+            hardness,
+            variant,
+            unknown_suffixes: self.texts(),
+        }
+    }
+
+    /// The same without a copy of any text.
+    pub(super) fn traits_in_place(&mut self) -> TraitsInPlace<'a> {
+        let plain = self.plain_traits();
+        let [_, arrangement, _, material, _, variant] = self.texts_of_traits();
+        TraitsInPlace {
+            plain,
+            arrangement,
+            material,
+            variant,
+            unknown_suffixes: self.skip_texts(),
+        }
+    }
+
+    fn plain_traits(&mut self) -> PlainTraits {
+        let (closure, clearance) = (self.choice(Closure::ALL), self.choice(Clearance::ALL));
+        let tolerance_class = self.choice(ToleranceClass::ALL);
+        let (rib_form, bore_form) = (self.choice(RibForm::ALL), self.choice(BoreForm::ALL));
+        let seal_form = self.choice(SealForm::ALL);
+        let has_snap_ring_groove = self.choice(&[false, true]);
         let mut number = || {
             let [is_there, value]: [u8; 2] = super::pages::array(self.take(2));
             (is_there == 1).then_some(value)
         };
-        traits.contact_angle = number().map(ContactAngle);
-        traits.rows = number();
-        let there = self.byte();
-        for (at, text) in [
-            &mut traits.preload_class,
-            &mut traits.arrangement,
-            &mut traits.cage,
-            &mut traits.material,
-            &mut traits.hardness,
-            &mut traits.variant,
-        ]
-        .into_iter()
-        .enumerate()
-        {
-            *text = (there & (1 << at) != 0).then(|| self.text());
+        PlainTraits {
+            closure,
+            clearance,
+            tolerance_class,
+            rib_form,
+            bore_form,
+            seal_form,
+            has_snap_ring_groove,
+            contact_angle: number().map(ContactAngle),
+            rows: number(),
         }
-        traits.unknown_suffixes = self.texts();
-        traits
     }
+
+    /// Preload class, arrangement, cage, material, hardness and variant.
+    fn texts_of_traits(&mut self) -> [Option<&'a str>; 6] {
+        let there = self.byte();
+        std::array::from_fn(|at| (there & (1 << at) != 0).then(|| self.text_in_place()))
+    }
+}
+
+/// Traits that are no texts, as [`Traits`] has them.
+#[derive(Debug, Clone, Copy)]
+pub struct PlainTraits {
+    /// How it is closed.
+    pub closure: Option<Closure>,
+    /// Radial internal clearance.
+    pub clearance: Option<Clearance>,
+    /// Tolerance class.
+    pub tolerance_class: Option<ToleranceClass>,
+    /// Ribs of a cylindrical roller bearing.
+    pub rib_form: Option<RibForm>,
+    /// Cylindrical or tapered bore.
+    pub bore_form: Option<BoreForm>,
+    /// Form of a lip seal.
+    pub seal_form: Option<SealForm>,
+    /// Snap-ring groove in the outer ring.
+    pub has_snap_ring_groove: Option<bool>,
+    /// Contact angle.
+    pub contact_angle: Option<ContactAngle>,
+    /// Number of rows of rolling elements.
+    pub rows: Option<u8>,
+}
+
+/// Traits that are looked at to see how well a part agrees with a question, texts where they stand.
+#[derive(Debug, Clone, Copy)]
+pub struct TraitsInPlace<'a> {
+    /// Those that are no texts.
+    pub plain: PlainTraits,
+    /// Arrangement of a set.
+    pub arrangement: Option<&'a str>,
+    /// Elastomer or another material.
+    pub material: Option<&'a str>,
+    /// The part of a standard's series that a size alone does not tell.
+    pub variant: Option<&'a str>,
+    /// How many suffixes no standard explains.
+    pub unknown_suffixes: usize,
 }
 
 #[cfg(test)]
@@ -290,6 +387,20 @@ mod tests {
             assert_eq!(read.count(), 70_000);
             assert_eq!(read.family(), Some(Family::DowelPin));
             assert!(!read.is_short && read.take(1).is_empty());
+            let mut read = In::new(&out.0);
+            let seen = read.traits_in_place();
+            read.skip_ratings();
+            read.skip_ratings();
+            assert_eq!((read.count(), read.is_short), (70_000, false));
+            assert_eq!(
+                [seen.arrangement, seen.material, seen.variant],
+                [&traits.arrangement, &traits.material, &traits.variant].map(Option::as_deref)
+            );
+            assert_eq!(seen.unknown_suffixes, traits.unknown_suffixes.len());
+            let PlainTraits {
+                closure, clearance, ..
+            } = seen.plain;
+            assert_eq!((closure, clearance), (traits.closure, traits.clearance));
             for end in 0..out.0.len() {
                 let mut cut = In::new(&out.0[..end]);
                 cut.traits();

@@ -24,13 +24,15 @@ mod pages;
 #[cfg(feature = "tables")]
 mod workspace;
 
-pub use card::{Alike, BreakLine, Card, OfferLine, StockLine};
+pub use card::{Alike, BreakLine, Card, Glance, OfferLine, StockLine};
+pub use code::{PlainTraits, TraitsInPlace};
 pub use grid::{SizeGrid, Windows, grid_of};
 pub use names::NamedCard;
 pub use pages::IndexFault;
 #[cfg(feature = "tables")]
 pub use workspace::{CARDS, Opened, load, make, open};
 
+use std::borrow::Cow;
 use std::ops::Range;
 use std::path::Path;
 
@@ -51,8 +53,6 @@ const SUPPLIERS: usize = 4;
 const DRAWERS: usize = 5;
 /// How many parts the body has.
 const SECTIONS: usize = 6;
-/// How often a reach is halved before the first look.
-const FIRST_HALVING: usize = 2;
 /// Bytes of an envelope: sum and size.
 const ENVELOPE: u64 = 12;
 
@@ -73,11 +73,11 @@ pub struct CardIndex {
 
 /// The cards of one size.
 #[derive(Debug, Clone)]
-pub struct Drawer {
+pub struct Drawer<'a> {
     /// The size; `None` for a part of unknown size.
     pub size: Option<SizeKey>,
-    /// The cards, by what the rules of exchange look at.
-    pub alike: Vec<Alike>,
+    /// Who prints the size, and the kinds of its cards, as they stand.
+    head: Cow<'a, [u8]>,
     /// Where the places of the cards stand.
     places: u64,
     /// Where the first card stands.
@@ -249,25 +249,13 @@ impl CardIndex {
                 .within(&self.pages, size.family(), &windows, &wanted, &mut found);
             found
         };
-        let halved = |reach_nm: &i64| (*reach_nm > 0).then_some(reach_nm / 2);
-        let reaches: Vec<i64> = std::iter::successors(Some(reach_nm), halved).collect();
-        // Small sizes lie close together: thousands are within a millimetre, so that the search begins further in.
-        let first = if most == usize::MAX { 0 } else { FIRST_HALVING };
-        let mut at = first.min(reaches.len() - 1);
-        let mut found = within(reaches[at]);
-        while found.len() > most && at + 1 < reaches.len() {
-            at += 1;
-            found = within(reaches[at]);
+        // A search ends at one more than asked for, so that a reach too wide costs little.
+        let mut reach_nm = reach_nm;
+        let mut found = within(reach_nm);
+        while found.len() > most && reach_nm > 0 {
+            reach_nm /= 2;
+            found = within(reach_nm);
         }
-        while at > 0 && at <= first && found.len() <= most {
-            let wider = within(reaches[at - 1]);
-            if wider.len() > most {
-                break;
-            }
-            at -= 1;
-            found = wider;
-        }
-        let reach_nm = reaches[at];
         found.sort_unstable();
         let is_near = |(_, have): &(u32, SizeKey)| {
             have.diameters().is_some_and(|(other_inner, other_outer)| {
@@ -365,30 +353,43 @@ impl CardIndex {
     }
 
     /// The drawer of the size at a position.
-    pub fn drawer(&self, at: u32) -> Drawer {
+    pub fn drawer(&self, at: u32) -> Drawer<'_> {
         let entry = self.entry(at);
         let (start, head) = entry.drawer();
         let start = self.starts[DRAWERS] + start;
-        let bytes = self.pages.bytes(start, head as usize);
-        let mut bytes = In::new(&bytes);
-        bytes.skip_texts();
-        let count = bytes.count().min(entry.parts() as usize);
-        let alike = (0..count).map(|_| Alike::read(&mut bytes)).collect();
-        if bytes.is_short {
-            self.pages.note_damage("a drawer ends too soon");
-        }
         let places = start + u64::from(head);
         Drawer {
             size: entry.size(),
-            alike,
+            head: self.pages.bytes(start, head as usize),
             places,
             cards: places + 4 * (u64::from(entry.parts()) + 1),
             count: entry.parts(),
         }
     }
 
+    /// The cards of a drawer, by what the rules of exchange look at.
+    pub fn alike(&self, drawer: &Drawer<'_>) -> Vec<Alike> {
+        self.kinds(drawer, Alike::read)
+    }
+
+    /// The same at a glance.
+    pub fn glances<'d>(&self, drawer: &'d Drawer<'_>) -> Vec<Glance<'d>> {
+        self.kinds(drawer, Glance::read)
+    }
+
+    fn kinds<'d, T>(&self, drawer: &'d Drawer<'_>, read: impl Fn(&mut In<'d>) -> T) -> Vec<T> {
+        let mut bytes = In::new(&drawer.head);
+        bytes.skip_texts();
+        let count = bytes.count().min(drawer.count as usize);
+        let kinds = (0..count).map(|_| read(&mut bytes)).collect();
+        if bytes.is_short {
+            self.pages.note_damage("a drawer ends too soon");
+        }
+        kinds
+    }
+
     /// A card of a drawer, by its position.
-    pub fn card(&self, drawer: &Drawer, at: u32) -> Option<Card> {
+    pub fn card(&self, drawer: &Drawer<'_>, at: u32) -> Option<Card> {
         if at >= drawer.count {
             return None;
         }

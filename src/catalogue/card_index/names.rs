@@ -1,7 +1,7 @@
 //! Cards by the names people call them.
 
 use super::grid::lower_bound;
-use super::{Alike, Card, CardIndex, Drawer, NAMES};
+use super::{Alike, Card, CardIndex, NAMES};
 use crate::digest::short_sum;
 use crate::part::{NameKey, SizeKey, Traits};
 
@@ -82,8 +82,8 @@ impl CardIndex {
             },
         };
         let of_place = |alike: &Alike| (alike.first..alike.first + alike.count).contains(&at);
-        let Drawer { size, alike, .. } = drawer;
-        let alike = alike.into_iter().find(of_place);
+        let alike = self.alike(&drawer).into_iter().find(of_place);
+        let size = drawer.size;
         Some(NamedCard { size, card, alike })
     }
 }

@@ -57,12 +57,8 @@ fn of_shop(index: &CardIndex, size: &SizeKey, standard: &Answer) -> Vec<Answer> 
             let listed = alike.count.min(MOST_OF_SHOP as u32);
             (alike.first..alike.first + listed).map(|at| index.card(&drawer, at))
         };
-        drawer
-            .alike
-            .iter()
-            .flat_map(card)
-            .flatten()
-            .collect::<Vec<_>>()
+        let kinds = index.alike(&drawer);
+        kinds.iter().flat_map(card).flatten().collect::<Vec<_>>()
     });
     let mut cards: Vec<Card> = cards.collect();
     cards.sort_by_key(|card| (card.stock.is_empty(), card.offers.is_empty()));

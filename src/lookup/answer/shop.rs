@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use super::measuring::note_measuring;
 use super::{open_variant, wanted};
-use crate::catalogue::card_index::{Alike, Card, CardIndex, Drawer};
+use crate::catalogue::card_index::{Alike, Card, CardIndex, Drawer, Glance, TraitsInPlace};
 use crate::interchange::{Judgement, NEAR_NM, Subject, Verdict, judge};
 use crate::lookup::answers::{Answer, Answers};
 use crate::lookup::found::{Found, lengths_of};
@@ -117,7 +117,7 @@ impl Positions {
     }
 }
 
-/// Where the parts stand that may be mistaken for those of a size, the nearest first.
+/// Where the parts stand that may be mistaken for those of a size, the nearest few first.
 fn near(index: &CardIndex, size: &SizeKey, is_found_itself: impl Fn(u32) -> bool) -> Vec<u32> {
     let nearest = index.nearest(size, NEAR_NM, MOST_NEIGHBOURS).into_iter();
     let mut near: Vec<(i64, u32)> = nearest
@@ -131,7 +131,12 @@ fn near(index: &CardIndex, size: &SizeKey, is_found_itself: impl Fn(u32) -> bool
     let of_twin = twin_of(size).map_or_else(Vec::new, |twin| index.of_lengths(&twin));
     let of_twin = of_twin.into_iter().filter(|at| !is_found_itself(*at));
     near.extend(of_twin.map(|at| (0, at)));
-    near.sort_unstable();
+    // Of those further off only their number is told, in whatever order they stand.
+    let opened = near.len().min(MOST_NEAR);
+    if opened < near.len() {
+        near.select_nth_unstable(opened);
+    }
+    near[..opened].sort_unstable();
     near.into_iter().map(|(_, at)| at).collect()
 }
 
@@ -152,17 +157,19 @@ fn distance_nm(a: &SizeKey, b: &SizeKey) -> i64 {
 }
 
 fn add_drawer(
-    drawer: &Drawer,
+    drawer: &Drawer<'_>,
     (index, want, found): (&CardIndex, &Subject, &Found),
     left: &mut Left,
     answers: &mut Answers,
 ) {
-    let mut kinds: Vec<&Alike> = drawer.alike.iter().collect();
-    kinds.sort_by_cached_key(|alike| {
+    // Of a crowded drawer a few kinds are judged: only those are read.
+    let glances = index.glances(drawer);
+    let mut kinds: Vec<&Glance<'_>> = glances.iter().collect();
+    kinds.sort_by_cached_key(|kind| {
         (
-            disagreements(&want.traits, &alike.traits),
-            !alike.is_in_stock,
-            !alike.is_on_offer,
+            disagreements(&want.traits, &kind.traits),
+            !kind.is_in_stock,
+            !kind.is_on_offer,
         )
     });
     // What comes later shall not go without, but of a size that is as good as certain most of what there is counts.
@@ -172,12 +179,13 @@ fn add_drawer(
         left.judged / 2
     };
     let share = of_left.max(LEAST_JUDGED).min(left.judged);
-    for (at, alike) in kinds.into_iter().enumerate() {
+    for (at, kind) in kinds.into_iter().enumerate() {
         if at >= share || left.listed == 0 {
-            answers.not_listed += alike.count;
+            answers.not_listed += kind.count;
             continue;
         }
         left.judged -= 1;
+        let alike = &kind.alike();
         let have = Subject::of_alike(drawer.size, alike);
         let mut judgement = judge(want, &have);
         match drawer
@@ -265,7 +273,7 @@ const UNKNOWN: u32 = 1;
 
 /// How far traits are from those asked for. Only an order of looking, so that what may go in is judged before what hardly
 /// will; the rules judge.
-fn disagreements(want: &Traits, have: &Traits) -> u32 {
+fn disagreements(want: &Traits, have: &TraitsInPlace<'_>) -> u32 {
     fn weighed<T>(want: &Option<T>, have: &Option<T>, differs: impl Fn(&T, &T) -> u32) -> u32 {
         match (want, have) {
             (None, _) => 0,
@@ -281,17 +289,18 @@ fn disagreements(want: &Traits, have: &Traits) -> u32 {
         std::cmp::Ordering::Less => BARRED,
         std::cmp::Ordering::Greater => CLEARED,
     };
-    weighed(&want.closure, &have.closure, |want, have| CLEARED * u32::from(want != have))
+    let plain = &have.plain;
+    weighed(&want.closure, &plain.closure, |want, have| CLEARED * u32::from(want != have))
         // More clearance may do with a warning, less never; finer may replace coarser.
-        + weighed(&want.clearance, &have.clearance, |want, have| ordered(have.cmp(want)))
-        + weighed(&want.tolerance_class, &have.tolerance_class, |want, have| ordered(have.cmp(want)))
-        + of(&want.contact_angle, &have.contact_angle)
-        + of(&want.rib_form, &have.rib_form)
-        + of(&want.bore_form, &have.bore_form)
-        + of(&want.has_snap_ring_groove, &have.has_snap_ring_groove)
-        + of(&want.seal_form, &have.seal_form)
-        + of(&want.material, &have.material)
-        + of(&want.arrangement, &have.arrangement)
-        + of(&want.variant, &have.variant)
-        + CLEARED * have.unknown_suffixes.len() as u32
+        + weighed(&want.clearance, &plain.clearance, |want, have| ordered(have.cmp(want)))
+        + weighed(&want.tolerance_class, &plain.tolerance_class, |want, have| ordered(have.cmp(want)))
+        + of(&want.contact_angle, &plain.contact_angle)
+        + of(&want.rib_form, &plain.rib_form)
+        + of(&want.bore_form, &plain.bore_form)
+        + of(&want.has_snap_ring_groove, &plain.has_snap_ring_groove)
+        + of(&want.seal_form, &plain.seal_form)
+        + of(&want.material.as_deref(), &have.material)
+        + of(&want.arrangement.as_deref(), &have.arrangement)
+        + of(&want.variant.as_deref(), &have.variant)
+        + CLEARED * have.unknown_suffixes as u32
 }

@@ -81,6 +81,21 @@ pub(super) fn goes_on(text: &str, next: &str) -> bool {
     is_whole && is_figure(next) && is_inch_fraction(first)
 }
 
+/// True where a text taken apart before one of its words would end with the cross of a size: `8 x` of `8 x 19 x 6`. Behind more
+/// digits a cross may be the X of a number: `32006 x`.
+pub(super) fn is_within_size(words: &[&str], at: usize) -> bool {
+    let is_short = |word: &str| {
+        is_figure(word) && word.bytes().filter(u8::is_ascii_digit).count() < LEAST_OF_NUMBER
+    };
+    let ([.., figure, cross], Some(next)) = (&words[..at], words.get(at)) else {
+        return false;
+    };
+    cross.chars().all(|c| CROSSES.contains(&c)) && is_short(figure) && is_figure(next)
+}
+
+/// Fewest digits of a number that an X may end.
+const LEAST_OF_NUMBER: usize = 4;
+
 const CROSSES: [char; 4] = ['x', 'X', '×', '*'];
 
 /// True for a proper fraction of an inch, in halves to 128ths: `13/16`, but not `60/22`, which is a bearing's number.
@@ -107,4 +122,43 @@ pub(super) fn lengths(text: &str, unit: LengthUnit) -> Option<Vec<ReadLength>> {
     read_size(text, unit)
         .ok()
         .filter(|lengths| !lengths.is_empty())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::part::designation::Designation;
+    use crate::standard;
+
+    #[test]
+    fn a_cross_between_lengths_ends_no_number() {
+        let within = |text: &str| {
+            let words: Vec<&str> = text.split_whitespace().collect();
+            let ends: Vec<usize> = (1..words.len())
+                .filter(|end| is_within_size(&words, *end))
+                .collect();
+            ends
+        };
+        assert_eq!(within("8 x 19 x 6"), [2, 4]);
+        assert_eq!(within("3/4 x 1 5/8 x 7/16"), [2, 5]);
+        assert_eq!(within("40 × 80 deep groove"), [2]);
+        // ISO 355: of series 320 the X is of the number; a word behind the cross is no length.
+        for text in ["32006 x 55", "8 x worn", "x 8", "6206 C3"] {
+            assert!(within(text).is_empty(), "{text}");
+        }
+    }
+
+    #[test]
+    fn no_number_of_the_tables_ends_with_short_figures_and_a_cross() {
+        for row in standard::parts() {
+            let text = format!("{} x", row.designation);
+            let words: Vec<&str> = text.split(' ').chain(["30"]).collect();
+            let is_within = is_within_size(&words, words.len() - 1);
+            let read = Designation::parse(&text).filter(|_| is_within);
+            let is_whole = read.is_some_and(|read| {
+                read.traits.unknown_suffixes.is_empty() && standard::resolve(&read).is_some()
+            });
+            assert!(!is_whole, "{text}");
+        }
+    }
 }

@@ -579,7 +579,10 @@ impl Question {
         let marks = &own_marks(&words);
         for end in (1..words.len()).rev() {
             // `NBR 50 bar` has no hardness of 50.
-            if quantity::is_apart(&words, end) || amount::begins_size(&words, end - 1) {
+            if quantity::is_apart(&words, end)
+                || amount::begins_size(&words, end - 1)
+                || figure::is_within_size(&words, end)
+            {
                 continue;
             }
             let head = words[..end].join(" ");
