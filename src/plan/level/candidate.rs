@@ -6,6 +6,7 @@ use chrono::NaiveDate;
 
 use super::demand_table::DemandTable;
 use super::empty_shelf::EmptyShelf;
+use super::ending::{Ending, EndingStock, InLeadTime};
 use super::finite_source::{FEW_MACHINES, FewMachines};
 use super::job_steps::JobSteps;
 use super::jobs_short::{JobsShort, takes_one};
@@ -18,9 +19,9 @@ use super::order_quantity::{QuantityReason, order_quantity, unit_price};
 use super::part_use::{PartUse, money};
 use super::reason::{
     FirstThatPay, Level, LevelBasis, LevelReason, LevelRule, OneLess, PricedAt, ServiceGoal,
-    WhyNoLevel,
+    StockEnds, WhyNoLevel,
 };
-use super::replay::{Replay, netted, replay};
+use super::replay::{Replay, ReplayedLevel, netted};
 use super::service::Service;
 use super::stock_out_price::{BudgetRange, PricedPart};
 use super::stock_unit::stock_unit;
@@ -88,6 +89,8 @@ pub struct Candidate<'a> {
     pub last_day: Option<NaiveDate>,
     /// What the coming year finds where none is kept; `None` where something is there or on order.
     pub from_empty: Option<EmptyShelf>,
+    /// Stock that ends on the shelf; `None` where as good as none does.
+    pub ending: Option<Arc<Ending>>,
 }
 
 impl Candidate<'_> {
@@ -138,6 +141,7 @@ impl Candidate<'_> {
                 .from_empty
                 .as_ref()
                 .map(|empty| empty.unit_fill(&self.table)),
+            ending: self.ending.clone(),
         })
     }
 
@@ -180,8 +184,11 @@ impl Candidate<'_> {
         let priced = self.reordered(shop, year_h)?;
         let yearly = self.demand.per_day()? * YEAR_DAYS;
         let each_order = shop.settings.planning.order_cost;
-        let goods_and_orders = yearly * (priced.price + each_order / self.order_quantity);
-        Some(goods_and_orders + self.cost(&priced, self.by_rule(&priced)))
+        let reorder_point = self.by_rule(&priced);
+        // What ends is ordered anew; its price is in the cost of the level.
+        let ordered = yearly + self.expired_a_year(reorder_point);
+        let goods_and_orders = yearly * priced.price + each_order * ordered / self.order_quantity;
+        Some(goods_and_orders + self.cost(&priced, reorder_point))
     }
 
     /// The reorder point of the rule, or the planner's where that one holds.
@@ -236,10 +243,57 @@ impl Candidate<'_> {
 
     fn long_run_service(&self, reorder_point: i64) -> Service {
         let service = Service::new(&self.table, reorder_point, self.quantity, self.sizes());
-        match &self.jobs {
+        let service = match &self.jobs {
             Some(jobs) => service.with_jobs(jobs, reorder_point),
             None => service,
+        };
+        match &self.ending {
+            Some(ending) => {
+                let of = ending.at(reorder_point, self.in_lead_time());
+                service.where_stock_ends(&of, self.table.at_most(reorder_point.min(0)))
+            }
+            None => service,
         }
+    }
+
+    fn in_lead_time(&self) -> InLeadTime<'_> {
+        InLeadTime {
+            table: &self.table,
+            jobs: self.jobs.as_deref(),
+        }
+    }
+
+    /// Units a year that would end on the shelf with a reorder point; 0 where as good as none does.
+    pub fn expired_a_year(&self, reorder_point: i64) -> f64 {
+        let ending = self.ending.as_ref();
+        ending.map_or(0.0, |of| of.at(reorder_point, self.in_lead_time()).expired)
+    }
+
+    /// Looks whether stock ends on the shelf before it is used.
+    fn look_at_shelf_life(&mut self) {
+        let Some(life) = &self.why_quantity.shelf_life else {
+            return;
+        };
+        let demand = self.demand;
+        let per_day = demand.per_day().unwrap_or(0.0);
+        let stock = EndingStock {
+            quantity: self.quantity,
+            sizes: self.sizes().to_vec(),
+            yearly: per_day * YEAR_DAYS,
+            life_years: life.months / 12.0,
+        };
+        let law_over = |days: f64| {
+            // Fitted pieces are renewed many times in a shelf life.
+            if demand.by_lives.is_some() {
+                let mean = per_day * days;
+                return Some(LeadTimeDemand::Poisson { mean });
+            }
+            demand.distribution_over(days, 0.0)
+        };
+        let own = self.part.own_min_stock.unwrap_or(0.0).ceil() as i64;
+        let days = (self.lead.mean_days, YEAR_DAYS * life.months / 12.0);
+        let ending = Ending::new(stock, self.in_lead_time(), own, days, law_over);
+        self.ending = ending.map(Arc::new);
     }
 
     /// What is ordered at a time is another number now.
@@ -254,6 +308,7 @@ impl Candidate<'_> {
             Some(_) => None,
             None => job_steps(self.demand, &self.law, &self.table, self.quantity),
         };
+        self.look_at_shelf_life();
     }
 
     /// Units that usages take, with their shares; empty where they are not whole.
@@ -307,6 +362,9 @@ impl Candidate<'_> {
                 .map(|priced| priced.reorder_point(1.0) as f64 + 1.0),
             expired_a_year: Some(self.expired_a_year(reorder_point)).filter(|units| *units > 0.0),
             is_cut_for_shelf_life: self.is_cut_for_shelf_life,
+            ending: self.ending.as_ref().map(|ending| StockEnds {
+                is_known: ending.is_known(reorder_point),
+            }),
             few_machines: self.few_machines,
             places: self.part_use.places,
             raised_for_kit: self.raised_for_kit.clone(),
@@ -352,13 +410,13 @@ impl Candidate<'_> {
             _ => None,
         };
         let pays_from = priced.and_then(|priced| {
-            if let Some(jobs) = &priced.jobs {
+            if let Some(jobs) = priced.jobs.as_ref().filter(|_| priced.ending.is_none()) {
                 let (ratio, _) = jobs.ratios_of(-1);
                 return Some(money(shop, priced.holding * ratio? / priced.year_h));
             }
             // The share of the time in which a unit more would be in use: none kept, the first one to come up to.
             let over = priced.waiting(-1) - priced.waiting(0);
-            let per_year = priced.holding * (1.0 - over) / over;
+            let per_year = priced.held_more(-1, 1) / over;
             (over > 1e-12).then(|| money(shop, per_year / priced.year_h))
         });
         Some(NeverUsed {
@@ -494,13 +552,14 @@ impl Candidate<'_> {
                 left_out_above.is_none_or(|most| record.quantity <= most)
             })
             .map(|record| ((record.date - from).num_days(), record.quantity));
-        replay(
-            &netted(usages),
-            days,
-            reorder_point as f64,
-            self.order_quantity,
-            self.lead.mean_days,
-        )
+        let life = self.why_quantity.shelf_life.as_ref();
+        let level = ReplayedLevel {
+            reorder_point: reorder_point as f64,
+            quantity: self.order_quantity,
+            lead_days: self.lead.mean_days,
+            life_days: life.map(|life| YEAR_DAYS * life.months / 12.0),
+        };
+        level.over(&netted(usages), days)
     }
 }
 
@@ -566,7 +625,7 @@ fn by_offer<'a>(
         Some(_) => None,
         None => job_steps(demand, &law, &table, quantity),
     };
-    Some(Candidate {
+    let mut found = Candidate {
         part,
         shares_with: Vec::new(),
         bought: vec![part.id],
@@ -592,7 +651,10 @@ fn by_offer<'a>(
         pack: pack_in(offer, unit),
         last_day,
         from_empty: None,
-    })
+        ending: None,
+    };
+    found.look_at_shelf_life();
+    Some(found)
 }
 
 fn whole_quantity(order_quantity: f64) -> i64 {

@@ -248,6 +248,8 @@ pub struct LevelReason {
     pub expired_a_year: Option<f64>,
     /// True where more would be kept but for what would expire.
     pub is_cut_for_shelf_life: bool,
+    /// Where stock ends on the shelf so that all measures count it; `None` where as good as none does.
+    pub ending: Option<StockEnds>,
     /// Reorder point at the price of the rule, where a budget set that price: what it leaves over buys more of some parts, and
     /// others have fewer for it.
     pub at_price: Option<f64>,
@@ -271,6 +273,13 @@ pub struct LevelReason {
     pub replay: Replay,
     /// The same with one less, where one is kept.
     pub replay_one_less: Option<Replay>,
+}
+
+/// That stock ends on the shelf.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct StockEnds {
+    /// False where no measure of service comes near enough to be told.
+    pub is_known: bool,
 }
 
 /// The rule that set a reorder point.

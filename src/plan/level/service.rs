@@ -2,6 +2,7 @@
 
 use super::demand_table::DemandTable;
 use super::empty_shelf::EmptyShelf;
+use super::ending::EndingService;
 use super::job_steps::JobSteps;
 use super::reorder_quantity::unit_fill_of_sizes;
 
@@ -77,6 +78,19 @@ impl Service {
             unit_fill_share: self.unit_fill_share.min(empty.unit_fill(table)),
             whole_job_share: self.whole_job_share.min(empty.whole_job(table)),
             ..self
+        }
+    }
+
+    /// The same where stock ends on the shelf; `of_empty` lead times without waiting are those that begin with an empty shelf.
+    pub fn where_stock_ends(self, of: &EndingService, of_empty: f64) -> Self {
+        let renewed = of.renewed_share;
+        Self {
+            cycle_share: renewed.mul_add(self.cycle_share, (1.0 - renewed) * of_empty),
+            unit_fill_share: 1.0 - of.units_without,
+            whole_job_share: 1.0 - of.usages_without,
+            waiting: of.waiting,
+            jobs_waiting: of.jobs_waiting,
+            on_hand: of.on_hand,
         }
     }
 

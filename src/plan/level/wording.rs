@@ -30,7 +30,9 @@ impl Level {
         let is_by_rule = reason.raised_for_kit.is_none()
             && !reason.is_cut_for_shelf_life
             && reason.more_than_at_price().is_none();
-        if !is_by_rule || reason.last_buy.is_some() {
+        let is_target = matches!(reason.rule, LevelRule::ServiceTarget { .. });
+        let ends = reason.ending.is_some() && !is_target;
+        if !is_by_rule || ends || reason.last_buy.is_some() {
             return None;
         }
         let quantity = self.order_quantity.ceil().max(1.0) as i64;
