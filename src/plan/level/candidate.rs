@@ -22,7 +22,7 @@ use super::reason::{
     StockEnds, WhyNoLevel,
 };
 use super::replay::{Replay, ReplayedLevel, netted};
-use super::service::Service;
+use super::service::{Service, reorder_point_for_share};
 use super::stock_out_price::{BudgetRange, PricedPart};
 use super::stock_unit::stock_unit;
 use super::waiting_basis::WaitingBasis;
@@ -194,12 +194,17 @@ impl Candidate<'_> {
     /// The reorder point of the rule, or the planner's where that one holds.
     fn by_rule(&self, priced: &PricedPart) -> i64 {
         let by_rule = match self.rule {
-            LevelRule::ServiceTarget { share, .. } => self.table.quantile(share),
+            LevelRule::ServiceTarget { share, .. } => self.point_for_share(share),
             LevelRule::StockOutPrice { .. } | LevelRule::DowntimeCost => {
                 priced.reorder_point(self.factor())
             }
         };
         self.with_own(by_rule)
+    }
+
+    /// Reorder point of a service target.
+    pub fn point_for_share(&self, share: f64) -> i64 {
+        reorder_point_for_share(&self.table, self.quantity, self.sizes(), share)
     }
 
     /// Share of the downtime cost that the rule counts.
@@ -334,6 +339,7 @@ impl Candidate<'_> {
             lead: self.lead,
             demand: Arc::clone(self.demand),
             lead_time_demand: self.law.clone(),
+            quantity: self.quantity,
             computed_reorder_point: self.reorder_point as f64,
             rule: self.rule.clone(),
             at_price: self.at_price_of_budget(priced.as_ref()),

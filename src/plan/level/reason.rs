@@ -224,6 +224,8 @@ pub struct LevelReason {
     pub buys: PartId,
     /// Distribution of the demand in the lead time.
     pub lead_time_demand: LeadTimeDemand,
+    /// Whole units of an order, as the methods reckon.
+    pub quantity: i64,
     /// Reorder point by the rule alone.
     pub computed_reorder_point: f64,
     /// The rule.
@@ -296,7 +298,7 @@ pub enum LevelRule {
     DowntimeCost,
     /// A service target of the part.
     ServiceTarget {
-        /// Share of lead times without anyone waiting.
+        /// Share of lead times without anyone waiting, the usage that sets the order off included.
         share: f64,
         /// Criticality the target comes from; `None` for the target of the settings.
         from: Option<String>,

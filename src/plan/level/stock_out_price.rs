@@ -48,7 +48,8 @@ pub struct PricedPart {
 pub struct CurvePoint {
     /// Price of an hour of waiting, as a factor of each machine's downtime cost.
     pub factor: f64,
-    /// Value of the stock when everything is there: half of each order included, money.
+    /// Value of the stock when everything is there, half-way between the minimum stock and a whole order above the reorder
+    /// point, money.
     pub stock_value: f64,
     /// Share of weighted usages met from the shelf.
     pub fill_share: f64,
