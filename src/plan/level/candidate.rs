@@ -23,6 +23,7 @@ use super::reason::{
 };
 use super::replay::{Replay, ReplayedLevel, netted};
 use super::service::{Service, reorder_point_for_share};
+use super::shared_freight::OrderFreight;
 use super::stock_out_price::{BudgetRange, PricedPart};
 use super::stock_unit::stock_unit;
 use super::waiting_basis::WaitingBasis;
@@ -167,15 +168,29 @@ impl Candidate<'_> {
         sourcing: &Sourcing<'_>,
         offer: &UsableOffer<'_>,
         arrival: Arrival,
+        freight: Option<OrderFreight>,
     ) -> Option<Self> {
         let of = (self.part, self.demand, self.part_use);
-        let mut other = by_offer(sourcing, of, self.unit, (offer, arrival))?;
+        let mut other = by_offer(sourcing, of, self.unit, (offer, arrival), freight)?;
         other.shares_with.clone_from(&self.shares_with);
         other.bought.clone_from(&self.bought);
         other.look_at_shelf(sourcing);
         other.own_pays_for_first = self.own_pays_for_first;
         other.rule = self.rule.clone();
         Some(other)
+    }
+
+    /// What would be ordered at a time from its offer with this freight.
+    pub fn quantity_with(
+        &self,
+        sourcing: &Sourcing<'_>,
+        offer: &UsableOffer<'_>,
+        freight: OrderFreight,
+    ) -> f64 {
+        let shop = sourcing.shop;
+        let bought = shop.catalogue.part(offer.part);
+        let limits = (days_in_service(shop, self.part_use), Some(freight));
+        order_quantity(sourcing, bought, self.demand, offer, self.unit, limits).0
     }
 
     /// Goods, orders, holding, what expires and waiting a year, with the reorder point that the rule gives; `None` without
@@ -600,7 +615,8 @@ pub fn candidate<'a>(
     let (offer, arrival) =
         cheapest_with_lead_time(sourcing, &offers, unit).ok_or(WhyNoLevel::NoLeadTime)?;
     let of = (part, demand, part_use);
-    by_offer(sourcing, of, unit, (offer, arrival)).ok_or(WhyNoLevel::RateUnknown)
+    // What freight counts is known when all parts have an offer.
+    by_offer(sourcing, of, unit, (offer, arrival), None).ok_or(WhyNoLevel::RateUnknown)
 }
 
 /// The part as one of its offers would serve it, before a rule sets its level; `None` where the demand has no law.
@@ -609,16 +625,15 @@ fn by_offer<'a>(
     (part, demand, part_use): (&'a CataloguePart, &'a Arc<Demand>, &'a PartUse),
     unit: UnitOfCount,
     (offer, arrival): (&UsableOffer<'_>, Arrival),
+    freight: Option<OrderFreight>,
 ) -> Option<Candidate<'a>> {
     let shop = sourcing.shop;
     let today = shop.as_of.date();
-    let days_in_service = part_use
-        .in_use_until
-        .map(|until| (until - today).num_days().max(0) as f64);
+    let limits = (days_in_service(shop, part_use), freight);
     let last_day = part_use.in_use_until.filter(|until| is_soon(*until, today));
     let bought = shop.catalogue.part(offer.part);
     let (order_quantity, why_quantity) =
-        order_quantity(sourcing, bought, demand, offer, unit, days_in_service);
+        order_quantity(sourcing, bought, demand, offer, unit, limits);
     let lead = LeadTimeLaw::of(&arrival, shop.as_of);
     let quantity = whole_quantity(order_quantity);
     let is_one_for_one = quantity == 1;
@@ -661,6 +676,13 @@ fn by_offer<'a>(
     };
     found.look_at_shelf_life();
     Some(found)
+}
+
+/// Days that the machines of a part stay in service; `None` where nobody says an end.
+fn days_in_service(shop: &Shop, part_use: &PartUse) -> Option<f64> {
+    let today = shop.as_of.date();
+    let until = part_use.in_use_until?;
+    Some((until - today).num_days().max(0) as f64)
 }
 
 fn whole_quantity(order_quantity: f64) -> i64 {

@@ -63,7 +63,7 @@ pub use never_used::NeverUsed;
 pub use offer_behind::Preferred;
 pub use one_shot::{OneShot, OneShotPrices, one_shot};
 pub use one_way::{OneWayMoney, OneWaySaving, one_way_savings};
-pub use order_quantity::QuantityReason;
+pub use order_quantity::{QuantityFreight, QuantityReason};
 pub use part_use::criticality_weight;
 pub use reason::{
     FirstThatPay, Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt,

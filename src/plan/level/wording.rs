@@ -6,7 +6,7 @@ use super::demand_table::DemandTable;
 use super::finite_source::FewMachines;
 use super::last_buy::LastBuy;
 use super::offer_behind::Preferred;
-use super::order_quantity::QuantityReason;
+use super::order_quantity::{QuantityFreight, QuantityReason};
 use super::reason::{
     Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
     UnsignedMinimum, WhyNoLevel,
@@ -687,6 +687,15 @@ impl fmt::Display for QuantityReason {
         }
         if let Some(price) = self.unit_price {
             write!(f, " at {price} each")?;
+        }
+        match self.freight {
+            Some(QuantityFreight::Counted(each)) => {
+                write!(f, "; {each} of freight an order counted in it")?;
+            }
+            Some(QuantityFreight::FreeFrom(value)) => {
+                write!(f, "; free of freight, as it is from {value} on")?;
+            }
+            None => {}
         }
         if let Some(used) = self.shelf_life_usage {
             write!(f, "; about {used:.1} are used in the shelf life")?;
