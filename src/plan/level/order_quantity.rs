@@ -37,7 +37,7 @@ pub struct QuantityReason {
 /// Freight that an order quantity counts.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum QuantityFreight {
-    /// So much an order, as far as no other line of the supplier pays it, counted beside the cost of placing one.
+    /// Freight of an order, counted beside the cost of placing one as far as no other order of the week pays it.
     Counted(Money),
     /// None, for so much is ordered that it is free from this value on.
     FreeFrom(Money),
@@ -167,7 +167,8 @@ impl Ordering<'_, '_, '_> {
                 let holding = planning.holding_cost_share * price;
                 let least = (free_from as f64 / 100.0 / price - 1e-9).ceil();
                 let economic = economic_quantity(self.yearly, planning.order_cost, holding);
-                [least, economic.unwrap_or(least).max(least).ceil()]
+                let economic = economic.unwrap_or(least).max(least);
+                [least, economic.floor().max(least), economic.ceil()]
             });
             let economic = economic.unwrap_or(from);
             let tried = [economic.floor(), economic.ceil()].into_iter();
@@ -200,7 +201,10 @@ impl Ordering<'_, '_, '_> {
         match free_from.filter(|from| goods_cents >= *from) {
             _ if each < LEAST_TOLD => None,
             Some(cents) => Some(QuantityFreight::FreeFrom(Money { cents, currency })),
-            None => Some(QuantityFreight::Counted(Money::rounded(each, currency))),
+            None => Some(QuantityFreight::Counted(Money {
+                cents: freight.freight.cents,
+                currency,
+            })),
         }
     }
 }
@@ -296,7 +300,9 @@ mod tests {
             (
                 200.0,
                 None,
-                Some("200.00 EUR of freight an order counted in it"),
+                Some(
+                    "200.00 EUR of freight an order counted in it, as far as no other order of the week pays it",
+                ),
             ),
             (
                 60.0,

@@ -690,7 +690,10 @@ impl fmt::Display for QuantityReason {
         }
         match self.freight {
             Some(QuantityFreight::Counted(each)) => {
-                write!(f, "; {each} of freight an order counted in it")?;
+                write!(
+                    f,
+                    "; {each} of freight an order counted in it, as far as no other order of the week pays it"
+                )?;
             }
             Some(QuantityFreight::FreeFrom(value)) => {
                 write!(f, "; free of freight, as it is from {value} on")?;
