@@ -23,6 +23,9 @@ const LEAST_SAVING: f64 = 0.005;
 /// Freight that is less than this share of the cost of placing an order changes no quantity.
 const LEAST_OF_ORDER_COST: f64 = 0.01;
 
+/// A part with an order a week adds so much to the share of weeks that others leave, at the most that is looked at.
+const MOST_BY_ONE_PART: f64 = 3.0;
+
 /// Rounds over all parts after which the choice stands as it is.
 const MOST_ROUNDS: usize = 20;
 
@@ -97,8 +100,11 @@ pub fn buy_by_least_cost<'a>(
     year_h: f64,
     candidates: &mut [Candidate<'a>],
 ) -> bool {
-    let mut is_any_other = order_for_freight(sourcing, candidates);
-    let mut shared = shared_freight(sourcing, candidates);
+    let mut shared = SharedFreight::default();
+    for candidate in candidates.iter().filter(|of| of.last_day.is_none()) {
+        shared.add(&ordered_part(sourcing, candidate));
+    }
+    let mut is_any_other = order_for_freight(sourcing, candidates, &mut shared);
     let mut choices: Vec<Option<Choices<'a>>> = parallel::each(candidates, |candidate| {
         choices(sourcing, year_h, candidate, &shared)
     });
@@ -130,23 +136,19 @@ pub fn buy_by_least_cost<'a>(
     is_any_other
 }
 
-fn shared_freight(sourcing: &Sourcing<'_>, candidates: &[Candidate<'_>]) -> SharedFreight {
-    let mut shared = SharedFreight::default();
-    for candidate in candidates.iter().filter(|of| of.last_day.is_none()) {
-        shared.add(&ordered_part(sourcing, candidate));
-    }
-    shared
-}
-
 /// Orders each part by as much at a time as its freight makes worth while, where no other line of the supplier pays it anyhow;
 /// true where that changes any.
-fn order_for_freight<'a>(sourcing: &Sourcing<'_>, candidates: &mut [Candidate<'a>]) -> bool {
-    let shared = shared_freight(sourcing, candidates);
+fn order_for_freight<'a>(
+    sourcing: &Sourcing<'_>,
+    candidates: &mut [Candidate<'a>],
+    shared: &mut SharedFreight,
+) -> bool {
+    let before = &*shared;
     let ordered = |candidate: &Candidate<'a>| {
         let numbers = candidate.bought.iter();
         let mut offers = numbers.flat_map(|part| sourcing.offers_of(*part));
         let offer = offers.find(|offer| offer.offer == candidate.offer)?;
-        let freight = freight_of_orders(sourcing, candidate, offer, &shared)?;
+        let freight = freight_of_orders(sourcing, candidate, offer, before)?;
         let quantity = candidate.quantity_with(sourcing, offer, freight);
         if (quantity - candidate.order_quantity).abs() < 1e-9 {
             return None;
@@ -158,6 +160,8 @@ fn order_for_freight<'a>(sourcing: &Sourcing<'_>, candidates: &mut [Candidate<'a
     let mut is_any_other = false;
     for (candidate, other) in candidates.iter_mut().zip(others) {
         if let Some(other) = other {
+            shared.take_off(&ordered_part(sourcing, candidate));
+            shared.add(&ordered_part(sourcing, &other));
             *candidate = other;
             is_any_other = true;
         }
@@ -174,14 +178,19 @@ fn freight_of_orders(
     shared: &SharedFreight,
 ) -> Option<OrderFreight> {
     let way = offer.deliveries.first()?;
+    if !way.kind.bears_freight() || candidate.last_day.is_some() {
+        return None;
+    }
     let supplier = supplier_key(&offer.record.supplier);
     let freight = sourcing.freights.known(&supplier)?;
-    if freight.cents <= 0 || !way.kind.bears_freight() || candidate.last_day.is_some() {
+    let least = LEAST_OF_ORDER_COST * sourcing.shop.settings.planning.order_cost;
+    // Where the supplier has orders nearly every week besides, nothing more is looked at.
+    let all = shared.of_all(&supplier, freight);
+    if all.paid_each(0.0) * MOST_BY_ONE_PART < least || freight.cents <= 0 {
         return None;
     }
     let own = ordered_part(sourcing, candidate);
     let of_orders = shared.of_orders(&supplier, freight, &own);
-    let least = LEAST_OF_ORDER_COST * sourcing.shop.settings.planning.order_cost;
     (of_orders.paid_each(0.0) > least).then_some(of_orders)
 }
 

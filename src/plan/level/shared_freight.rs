@@ -114,6 +114,12 @@ impl SharedFreight {
         OrderFreight::beside(freight, others.max(0.0))
     }
 
+    /// Freight of orders from a supplier beside those of all parts.
+    pub fn of_all(&self, supplier: &str, freight: Freight) -> OrderFreight {
+        let all = self.0.get(supplier).copied().unwrap_or(0.0);
+        OrderFreight::beside(freight, all)
+    }
+
     /// What a part that is not counted would add a year, in the shop's currency.
     pub fn added_by(&self, part: &OrderedPart) -> f64 {
         let others = self.0.get(&part.supplier).copied().unwrap_or(0.0);
