@@ -27,6 +27,7 @@ mod never_used;
 mod offer_behind;
 mod one_shot;
 mod one_way;
+mod order_freight;
 mod order_quantity;
 mod own_minimum;
 mod part_use;
