@@ -1,3 +1,4 @@
+mod in_words;
 mod own_figures;
 mod several_at_a_time;
 
