@@ -6,6 +6,7 @@ use chrono::NaiveDate;
 
 use super::demand_table::DemandTable;
 use super::empty_shelf::EmptyShelf;
+use super::ending::{Ending, EndingStock, InLeadTime};
 use super::finite_source::{FEW_MACHINES, FewMachines};
 use super::job_steps::JobSteps;
 use super::jobs_short::{JobsShort, takes_one};
@@ -18,10 +19,11 @@ use super::order_quantity::{QuantityReason, order_quantity, unit_price};
 use super::part_use::{PartUse, money};
 use super::reason::{
     FirstThatPay, Level, LevelBasis, LevelReason, LevelRule, OneLess, PricedAt, ServiceGoal,
-    WhyNoLevel,
+    StockEnds, WhyNoLevel,
 };
-use super::replay::{Replay, netted, replay};
-use super::service::Service;
+use super::replay::{Replay, ReplayedLevel, netted};
+use super::service::{Service, reorder_point_for_share};
+use super::shared_freight::OrderFreight;
 use super::stock_out_price::{BudgetRange, PricedPart};
 use super::stock_unit::stock_unit;
 use super::waiting_basis::WaitingBasis;
@@ -88,6 +90,8 @@ pub struct Candidate<'a> {
     pub last_day: Option<NaiveDate>,
     /// What the coming year finds where none is kept; `None` where something is there or on order.
     pub from_empty: Option<EmptyShelf>,
+    /// Stock that ends on the shelf; `None` where as good as none does.
+    pub ending: Option<Arc<Ending>>,
 }
 
 impl Candidate<'_> {
@@ -138,6 +142,7 @@ impl Candidate<'_> {
                 .from_empty
                 .as_ref()
                 .map(|empty| empty.unit_fill(&self.table)),
+            ending: self.ending.clone(),
         })
     }
 
@@ -163,9 +168,10 @@ impl Candidate<'_> {
         sourcing: &Sourcing<'_>,
         offer: &UsableOffer<'_>,
         arrival: Arrival,
+        freight: Option<OrderFreight>,
     ) -> Option<Self> {
         let of = (self.part, self.demand, self.part_use);
-        let mut other = by_offer(sourcing, of, self.unit, (offer, arrival))?;
+        let mut other = by_offer(sourcing, of, self.unit, (offer, arrival), freight)?;
         other.shares_with.clone_from(&self.shares_with);
         other.bought.clone_from(&self.bought);
         other.look_at_shelf(sourcing);
@@ -174,25 +180,46 @@ impl Candidate<'_> {
         Some(other)
     }
 
+    /// What would be ordered at a time from its offer with this freight.
+    pub fn quantity_with(
+        &self,
+        sourcing: &Sourcing<'_>,
+        offer: &UsableOffer<'_>,
+        freight: OrderFreight,
+    ) -> f64 {
+        let shop = sourcing.shop;
+        let bought = shop.catalogue.part(offer.part);
+        let limits = (days_in_service(shop, self.part_use), Some(freight));
+        order_quantity(sourcing, bought, self.demand, offer, self.unit, limits).0
+    }
+
     /// Goods, orders, holding, what expires and waiting a year, with the reorder point that the rule gives; `None` without
     /// a price.
     pub fn yearly_cost(&self, shop: &Shop, year_h: f64) -> Option<f64> {
         let priced = self.reordered(shop, year_h)?;
         let yearly = self.demand.per_day()? * YEAR_DAYS;
         let each_order = shop.settings.planning.order_cost;
-        let goods_and_orders = yearly * (priced.price + each_order / self.order_quantity);
-        Some(goods_and_orders + self.cost(&priced, self.by_rule(&priced)))
+        let reorder_point = self.by_rule(&priced);
+        // What ends is ordered anew; its price is in the cost of the level.
+        let ordered = yearly + self.expired_a_year(reorder_point);
+        let goods_and_orders = yearly * priced.price + each_order * ordered / self.order_quantity;
+        Some(goods_and_orders + self.cost(&priced, reorder_point))
     }
 
     /// The reorder point of the rule, or the planner's where that one holds.
     fn by_rule(&self, priced: &PricedPart) -> i64 {
         let by_rule = match self.rule {
-            LevelRule::ServiceTarget { share, .. } => self.table.quantile(share),
+            LevelRule::ServiceTarget { share, .. } => self.point_for_share(share),
             LevelRule::StockOutPrice { .. } | LevelRule::DowntimeCost => {
                 priced.reorder_point(self.factor())
             }
         };
         self.with_own(by_rule)
+    }
+
+    /// Reorder point of a service target.
+    pub fn point_for_share(&self, share: f64) -> i64 {
+        reorder_point_for_share(&self.table, self.quantity, self.sizes(), share)
     }
 
     /// Share of the downtime cost that the rule counts.
@@ -236,10 +263,57 @@ impl Candidate<'_> {
 
     fn long_run_service(&self, reorder_point: i64) -> Service {
         let service = Service::new(&self.table, reorder_point, self.quantity, self.sizes());
-        match &self.jobs {
+        let service = match &self.jobs {
             Some(jobs) => service.with_jobs(jobs, reorder_point),
             None => service,
+        };
+        match &self.ending {
+            Some(ending) => {
+                let of = ending.at(reorder_point, self.in_lead_time());
+                service.where_stock_ends(&of, self.table.at_most(reorder_point.min(0)))
+            }
+            None => service,
         }
+    }
+
+    fn in_lead_time(&self) -> InLeadTime<'_> {
+        InLeadTime {
+            table: &self.table,
+            jobs: self.jobs.as_deref(),
+        }
+    }
+
+    /// Units a year that would end on the shelf with a reorder point; 0 where as good as none does.
+    pub fn expired_a_year(&self, reorder_point: i64) -> f64 {
+        let ending = self.ending.as_ref();
+        ending.map_or(0.0, |of| of.at(reorder_point, self.in_lead_time()).expired)
+    }
+
+    /// Looks whether stock ends on the shelf before it is used.
+    fn look_at_shelf_life(&mut self) {
+        let Some(life) = &self.why_quantity.shelf_life else {
+            return;
+        };
+        let demand = self.demand;
+        let per_day = demand.per_day().unwrap_or(0.0);
+        let stock = EndingStock {
+            quantity: self.quantity,
+            sizes: self.sizes().to_vec(),
+            yearly: per_day * YEAR_DAYS,
+            life_years: life.months / 12.0,
+        };
+        let law_over = |days: f64| {
+            // Fitted pieces are renewed many times in a shelf life.
+            if demand.by_lives.is_some() {
+                let mean = per_day * days;
+                return Some(LeadTimeDemand::Poisson { mean });
+            }
+            demand.distribution_over(days, 0.0)
+        };
+        let own = self.part.own_min_stock.unwrap_or(0.0).ceil() as i64;
+        let days = (self.lead.mean_days, YEAR_DAYS * life.months / 12.0);
+        let ending = Ending::new(stock, self.in_lead_time(), own, days, law_over);
+        self.ending = ending.map(Arc::new);
     }
 
     /// What is ordered at a time is another number now.
@@ -254,6 +328,7 @@ impl Candidate<'_> {
             Some(_) => None,
             None => job_steps(self.demand, &self.law, &self.table, self.quantity),
         };
+        self.look_at_shelf_life();
     }
 
     /// Units that usages take, with their shares; empty where they are not whole.
@@ -279,6 +354,7 @@ impl Candidate<'_> {
             lead: self.lead,
             demand: Arc::clone(self.demand),
             lead_time_demand: self.law.clone(),
+            quantity: self.quantity,
             computed_reorder_point: self.reorder_point as f64,
             rule: self.rule.clone(),
             at_price: self.at_price_of_budget(priced.as_ref()),
@@ -307,6 +383,9 @@ impl Candidate<'_> {
                 .map(|priced| priced.reorder_point(1.0) as f64 + 1.0),
             expired_a_year: Some(self.expired_a_year(reorder_point)).filter(|units| *units > 0.0),
             is_cut_for_shelf_life: self.is_cut_for_shelf_life,
+            ending: self.ending.as_ref().map(|ending| StockEnds {
+                is_known: ending.is_known(reorder_point),
+            }),
             few_machines: self.few_machines,
             places: self.part_use.places,
             raised_for_kit: self.raised_for_kit.clone(),
@@ -352,13 +431,13 @@ impl Candidate<'_> {
             _ => None,
         };
         let pays_from = priced.and_then(|priced| {
-            if let Some(jobs) = &priced.jobs {
+            if let Some(jobs) = priced.jobs.as_ref().filter(|_| priced.ending.is_none()) {
                 let (ratio, _) = jobs.ratios_of(-1);
                 return Some(money(shop, priced.holding * ratio? / priced.year_h));
             }
             // The share of the time in which a unit more would be in use: none kept, the first one to come up to.
             let over = priced.waiting(-1) - priced.waiting(0);
-            let per_year = priced.holding * (1.0 - over) / over;
+            let per_year = priced.held_more(-1, 1) / over;
             (over > 1e-12).then(|| money(shop, per_year / priced.year_h))
         });
         Some(NeverUsed {
@@ -494,13 +573,14 @@ impl Candidate<'_> {
                 left_out_above.is_none_or(|most| record.quantity <= most)
             })
             .map(|record| ((record.date - from).num_days(), record.quantity));
-        replay(
-            &netted(usages),
-            days,
-            reorder_point as f64,
-            self.order_quantity,
-            self.lead.mean_days,
-        )
+        let life = self.why_quantity.shelf_life.as_ref();
+        let level = ReplayedLevel {
+            reorder_point: reorder_point as f64,
+            quantity: self.order_quantity,
+            lead_days: self.lead.mean_days,
+            life_days: life.map(|life| YEAR_DAYS * life.months / 12.0),
+        };
+        level.over(&netted(usages), days)
     }
 }
 
@@ -535,7 +615,8 @@ pub fn candidate<'a>(
     let (offer, arrival) =
         cheapest_with_lead_time(sourcing, &offers, unit).ok_or(WhyNoLevel::NoLeadTime)?;
     let of = (part, demand, part_use);
-    by_offer(sourcing, of, unit, (offer, arrival)).ok_or(WhyNoLevel::RateUnknown)
+    // What freight counts is known when all parts have an offer.
+    by_offer(sourcing, of, unit, (offer, arrival), None).ok_or(WhyNoLevel::RateUnknown)
 }
 
 /// The part as one of its offers would serve it, before a rule sets its level; `None` where the demand has no law.
@@ -544,16 +625,15 @@ fn by_offer<'a>(
     (part, demand, part_use): (&'a CataloguePart, &'a Arc<Demand>, &'a PartUse),
     unit: UnitOfCount,
     (offer, arrival): (&UsableOffer<'_>, Arrival),
+    freight: Option<OrderFreight>,
 ) -> Option<Candidate<'a>> {
     let shop = sourcing.shop;
     let today = shop.as_of.date();
-    let days_in_service = part_use
-        .in_use_until
-        .map(|until| (until - today).num_days().max(0) as f64);
+    let limits = (days_in_service(shop, part_use), freight);
     let last_day = part_use.in_use_until.filter(|until| is_soon(*until, today));
     let bought = shop.catalogue.part(offer.part);
     let (order_quantity, why_quantity) =
-        order_quantity(sourcing, bought, demand, offer, unit, days_in_service);
+        order_quantity(sourcing, bought, demand, offer, unit, limits);
     let lead = LeadTimeLaw::of(&arrival, shop.as_of);
     let quantity = whole_quantity(order_quantity);
     let is_one_for_one = quantity == 1;
@@ -566,7 +646,7 @@ fn by_offer<'a>(
         Some(_) => None,
         None => job_steps(demand, &law, &table, quantity),
     };
-    Some(Candidate {
+    let mut found = Candidate {
         part,
         shares_with: Vec::new(),
         bought: vec![part.id],
@@ -592,7 +672,17 @@ fn by_offer<'a>(
         pack: pack_in(offer, unit),
         last_day,
         from_empty: None,
-    })
+        ending: None,
+    };
+    found.look_at_shelf_life();
+    Some(found)
+}
+
+/// Days that the machines of a part stay in service; `None` where nobody says an end.
+fn days_in_service(shop: &Shop, part_use: &PartUse) -> Option<f64> {
+    let today = shop.as_of.date();
+    let until = part_use.in_use_until?;
+    Some((until - today).num_days().max(0) as f64)
 }
 
 fn whole_quantity(order_quantity: f64) -> i64 {

@@ -150,23 +150,28 @@ impl JobSteps {
     /// Steps from one reorder point to another that save most waiting for the units: units and jobs waiting that each saves,
     /// a unit of each no more than one of the step before. What lies between the ends of a step saves less for its units.
     pub fn steps_between(&self, least: i64, most: i64) -> Vec<(i64, f64)> {
-        let mut hull: Vec<(i64, f64)> = Vec::new();
-        let mut open = (0, 0.0);
-        for point in least + 1..=most {
-            open = (open.0 + 1, open.1 + self.waiting_fewer(point));
-            if open.1 <= LEAST_WAITING {
-                continue;
-            }
-            hull.push(std::mem::take(&mut open));
-            while let [.., before, last] = hull[..]
-                && last.1 * before.0 as f64 > EQUAL * before.1 * last.0 as f64
-            {
-                hull.truncate(hull.len() - 2);
-                hull.push((before.0 + last.0, before.1 + last.1));
-            }
-        }
-        hull
+        steps_that_save_most((least + 1..=most).map(|point| self.waiting_fewer(point)))
     }
+}
+
+/// Steps of one or more units that save most for the units, from what each unit saves after those before it.
+pub(super) fn steps_that_save_most(each: impl Iterator<Item = f64>) -> Vec<(i64, f64)> {
+    let mut hull: Vec<(i64, f64)> = Vec::new();
+    let mut open = (0, 0.0);
+    for saved in each {
+        open = (open.0 + 1, open.1 + saved);
+        if open.1 <= LEAST_WAITING {
+            continue;
+        }
+        hull.push(std::mem::take(&mut open));
+        while let [.., before, last] = hull[..]
+            && last.1 * before.0 as f64 > EQUAL * before.1 * last.0 as f64
+        {
+            hull.truncate(hull.len() - 2);
+            hull.push((before.0 + last.0, before.1 + last.1));
+        }
+    }
+    hull
 }
 
 /// Ratio of the last two of a hull.

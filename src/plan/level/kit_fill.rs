@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::demand_table::DemandTable;
+use super::ending::{Ending, InLeadTime};
 use super::service::on_hand_at_least;
 
 /// Most units added to one kit's lines.
@@ -24,6 +25,8 @@ pub struct JobLine {
     /// Probability with a reorder point of -1 and a shelf that is empty now; `None` where it is not, so that the long run
     /// tells it.
     pub share_if_none: Option<f64>,
+    /// Stock that ends on the shelf; `None` where as good as none does.
+    pub ending: Option<Arc<Ending>>,
 }
 
 impl JobLine {
@@ -33,7 +36,15 @@ impl JobLine {
     }
 
     fn share_at(&self, reorder_point: i64) -> f64 {
-        let long_run = on_hand_at_least(&self.table, reorder_point, self.quantity, self.needed);
+        let lead = InLeadTime {
+            table: &self.table,
+            jobs: None,
+        };
+        let needed = u32::try_from(self.needed).unwrap_or(u32::MAX);
+        let long_run = match &self.ending {
+            Some(ending) => 1.0 - ending.usages_without(reorder_point, lead, needed),
+            None => on_hand_at_least(&self.table, reorder_point, self.quantity, self.needed),
+        };
         match self.share_if_none {
             Some(of_year) if reorder_point < 0 => long_run.min(of_year),
             _ => long_run,

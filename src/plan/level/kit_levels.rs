@@ -94,6 +94,7 @@ fn job_line(candidate: &Candidate<'_>, needed: i64) -> JobLine {
         needed,
         price: candidate.unit_price().unwrap_or(1.0),
         share_if_none: candidate.share_if_none(needed),
+        ending: candidate.ending.clone(),
     }
 }
 

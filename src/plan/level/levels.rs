@@ -241,7 +241,7 @@ impl Levels {
                 share,
                 from: found.map(|(_, from)| from.clone()),
             };
-            candidate.reorder_point = candidate.table.quantile(share);
+            candidate.reorder_point = candidate.point_for_share(share);
             if let Some(priced) = candidate.reordered(shop, year_h) {
                 positions.push(at);
                 parts.push(priced);
@@ -444,8 +444,8 @@ fn own_minimum(
     }
 }
 
-/// Value of a level that a planner asks for, as the curve reckons those of parts with a rate: the reorder point and half an
-/// order, at the lowest price of an offer that may be bought from. Nothing without a price, or where nothing is ordered for it.
+/// Value of a level that a planner asks for, as the curve reckons those of parts with a rate: the mean of the positions from
+/// the minimum stock to a whole order above the reorder point, at the lowest price of an offer that may be bought from. Nothing without a price, or where nothing is ordered for it.
 fn value_of_own(sourcing: &Sourcing<'_>, level: &Level) -> f64 {
     if level.kept_min_stock() <= 0.0 {
         return 0.0;

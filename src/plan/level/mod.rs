@@ -11,6 +11,7 @@ mod candidate;
 mod demand_table;
 mod economic;
 mod empty_shelf;
+mod ending;
 mod finite_source;
 mod job_steps;
 mod job_turning;
@@ -26,6 +27,7 @@ mod never_used;
 mod offer_behind;
 mod one_shot;
 mod one_way;
+mod order_freight;
 mod order_quantity;
 mod own_minimum;
 mod part_use;
@@ -37,7 +39,6 @@ mod service;
 mod shared_freight;
 mod shared_stock;
 mod shelf_cap;
-mod shelf_waste;
 mod stock_out_price;
 mod stock_unit;
 mod turning_point;
@@ -48,6 +49,7 @@ pub use budget::{BestSet, BudgetItem, best_set};
 pub use demand_table::DemandTable;
 pub use economic::economic_quantity;
 pub use empty_shelf::EmptyShelf;
+pub use ending::{Ending, EndingService, EndingStock, InLeadTime};
 pub use finite_source::{FEW_MACHINES, FewMachines};
 pub use job_steps::JobSteps;
 pub use jobs_short::{JobsShort, JobsWaiting, mean_size, takes_one};
@@ -62,15 +64,15 @@ pub use never_used::NeverUsed;
 pub use offer_behind::Preferred;
 pub use one_shot::{OneShot, OneShotPrices, one_shot};
 pub use one_way::{OneWayMoney, OneWaySaving, one_way_savings};
-pub use order_quantity::QuantityReason;
+pub use order_quantity::{QuantityFreight, QuantityReason};
 pub use part_use::criticality_weight;
 pub use reason::{
     FirstThatPay, Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt,
-    ServiceGoal, UnsignedMinimum, WhyNoLevel,
+    ServiceGoal, StockEnds, UnsignedMinimum, WhyNoLevel,
 };
 pub use reference::*;
 pub use reorder_quantity::{reorder_point_by_cost, unit_fill, unit_fill_of_sizes};
-pub use replay::{Replay, replay};
+pub use replay::{Replay, ReplayedLevel, replay};
 pub use service::{Service, on_hand_at_least};
 pub use shared_stock::{SharedStock, SharedStocks, WhyApart};
 pub use stock_out_price::{

@@ -6,12 +6,13 @@
 //! lower what the shop pays.
 
 use super::candidate::Candidate;
+use super::order_freight::{freight_of_orders, order_for_freight, ordered_part, supplier_of};
 use super::order_quantity::unit_price;
 use super::part_use::money;
 use super::shared_freight::{OrderedPart, SharedFreight};
 use crate::catalogue::PartId;
 use crate::parallel;
-use crate::plan::lead_time::{Arrival, supplier_key};
+use crate::plan::lead_time::Arrival;
 use crate::plan::offer::UsableOffer;
 use crate::plan::sourcing::Sourcing;
 use crate::plan::year_length::YEAR_DAYS;
@@ -94,12 +95,14 @@ pub fn buy_by_least_cost<'a>(
     year_h: f64,
     candidates: &mut [Candidate<'a>],
 ) -> bool {
-    let mut choices: Vec<Option<Choices<'a>>> =
-        parallel::each(candidates, |candidate| choices(sourcing, year_h, candidate));
     let mut shared = SharedFreight::default();
     for candidate in candidates.iter().filter(|of| of.last_day.is_none()) {
         shared.add(&ordered_part(sourcing, candidate));
     }
+    let mut is_any_other = order_for_freight(sourcing, candidates, &mut shared);
+    let mut choices: Vec<Option<Choices<'a>>> = parallel::each(candidates, |candidate| {
+        choices(sourcing, year_h, candidate, &shared)
+    });
     let mut open: Vec<usize> = (0..candidates.len())
         .filter(|at| choices[*at].is_some())
         .collect();
@@ -118,7 +121,6 @@ pub fn buy_by_least_cost<'a>(
             break;
         }
     }
-    let mut is_any_other = false;
     for at in open {
         let Some((of, other)) = choices[at].take().zip(chosen[at]) else {
             continue;
@@ -175,31 +177,13 @@ impl<'a> Choices<'a> {
     }
 }
 
-fn supplier_of(sourcing: &Sourcing<'_>, offer: usize) -> String {
-    let offer = sourcing.shop.offers.get(offer);
-    offer.map_or_else(String::new, |offer| offer.record.supplier.to_string())
-}
-
-/// Orders of a candidate from the supplier of its offer.
-fn ordered_part(sourcing: &Sourcing<'_>, candidate: &Candidate<'_>) -> OrderedPart {
-    let supplier = supplier_key(&supplier_of(sourcing, candidate.offer));
-    let yearly = candidate.demand.per_day().unwrap_or(0.0) * YEAR_DAYS;
-    let price = candidate.why_quantity.unit_price;
-    let goods = price.map_or(0.0, |price| 100.0 * price.amount * candidate.order_quantity);
-    OrderedPart {
-        freight: sourcing.freights.to_choose_by(&supplier),
-        supplier,
-        orders_a_year: yearly / candidate.order_quantity,
-        goods_cents: goods.round() as i64,
-    }
-}
-
 /// What a candidate may be bought by, other offers as far as they may cost less; `None` where there is nothing to choose or it
 /// has no price.
 fn choices<'a>(
     sourcing: &Sourcing<'_>,
     year_h: f64,
     candidate: &Candidate<'a>,
+    shared: &SharedFreight,
 ) -> Option<Choices<'a>> {
     let numbers = candidate.bought.iter();
     let offers: Vec<&UsableOffer<'_>> =
@@ -235,7 +219,8 @@ fn choices<'a>(
         }) else {
             continue;
         };
-        let Some(other) = candidate.bought_by(sourcing, offer, arrival) else {
+        let freight = freight_of_orders(sourcing, candidate, offer, shared);
+        let Some(other) = candidate.bought_by(sourcing, offer, arrival, freight) else {
             continue;
         };
         if let Some(of_other) = choice(&other).filter(|of| of.cost < limit) {
@@ -444,8 +429,8 @@ mod tests {
 
     #[test]
     fn freight_counts_as_far_as_no_other_line_of_the_supplier_pays_it() {
-        // Five at a time (Harris: (2 * 25 / 2)^(1/2)): an order in five years pays 30.00, 6.00 a year, where 0.50 of goods and
-        // some 0.40 of holding a year are the difference.
+        // Seven at a time (Harris: (2 * 55 / 2)^(1/2) = 7.4) with the freight of 30.00: 7.86 a year of orders and freight and 7.00 of
+        // holding, where South asks for 5.00 and 5.25 by fives and 0.50 more of goods.
         let (supplier, said) = preferred([30.0, 0.0], 0).unwrap();
         assert_eq!(supplier, "South");
         assert!(

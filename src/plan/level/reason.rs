@@ -224,6 +224,8 @@ pub struct LevelReason {
     pub buys: PartId,
     /// Distribution of the demand in the lead time.
     pub lead_time_demand: LeadTimeDemand,
+    /// Whole units of an order, as the methods reckon.
+    pub quantity: i64,
     /// Reorder point by the rule alone.
     pub computed_reorder_point: f64,
     /// The rule.
@@ -248,6 +250,8 @@ pub struct LevelReason {
     pub expired_a_year: Option<f64>,
     /// True where more would be kept but for what would expire.
     pub is_cut_for_shelf_life: bool,
+    /// Where stock ends on the shelf so that all measures count it; `None` where as good as none does.
+    pub ending: Option<StockEnds>,
     /// Reorder point at the price of the rule, where a budget set that price: what it leaves over buys more of some parts, and
     /// others have fewer for it.
     pub at_price: Option<f64>,
@@ -273,6 +277,13 @@ pub struct LevelReason {
     pub replay_one_less: Option<Replay>,
 }
 
+/// That stock ends on the shelf.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct StockEnds {
+    /// False where no measure of service comes near enough to be told.
+    pub is_known: bool,
+}
+
 /// The rule that set a reorder point.
 #[derive(Debug, Clone, PartialEq)]
 pub enum LevelRule {
@@ -287,7 +298,7 @@ pub enum LevelRule {
     DowntimeCost,
     /// A service target of the part.
     ServiceTarget {
-        /// Share of lead times without anyone waiting.
+        /// Share of lead times without anyone waiting, the usage that sets the order off included.
         share: f64,
         /// Criticality the target comes from; `None` for the target of the settings.
         from: Option<String>,

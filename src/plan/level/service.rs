@@ -2,13 +2,15 @@
 
 use super::demand_table::DemandTable;
 use super::empty_shelf::EmptyShelf;
+use super::ending::EndingService;
 use super::job_steps::JobSteps;
-use super::reorder_quantity::unit_fill_of_sizes;
+use super::reorder_quantity::{smallest, unit_fill_of_sizes};
 
 /// What a reorder point and quantity give.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Service {
-    /// Probability that no one waits between order and receipt: P(demand <= reorder point).
+    /// Probability that no one waits between order and receipt, the usage that sets the order off included: see
+    /// [`share_without_waiting`].
     pub cycle_share: f64,
     /// Share of units met from the shelf at once.
     pub unit_fill_share: f64,
@@ -52,7 +54,7 @@ impl Service {
             .sum()
         };
         Self {
-            cycle_share: table.at_most(reorder_point),
+            cycle_share: share_without_waiting(table, reorder_point, quantity, sizes),
             unit_fill_share,
             whole_job_share,
             waiting,
@@ -80,12 +82,70 @@ impl Service {
         }
     }
 
+    /// The same where stock ends on the shelf; `of_empty` lead times without waiting are those that begin with an empty shelf.
+    pub fn where_stock_ends(self, of: &EndingService, of_empty: f64) -> Self {
+        let renewed = of.renewed_share;
+        Self {
+            cycle_share: renewed.mul_add(self.cycle_share, (1.0 - renewed) * of_empty),
+            unit_fill_share: 1.0 - of.units_without,
+            whole_job_share: 1.0 - of.usages_without,
+            waiting: of.waiting,
+            jobs_waiting: of.jobs_waiting,
+            on_hand: of.on_hand,
+        }
+    }
+
     /// Mean days that a unit waits, at a rate of units a day.
     ///
     /// # Source
     /// Little, Operations Research 9:383-387 (1961).
     pub fn mean_wait_days(&self, per_day: f64) -> Option<f64> {
         (per_day > 0.0).then(|| self.waiting / per_day)
+    }
+}
+
+/// Share of lead times in which nobody waits, from the usage that sets the order off to the receipt: `P(demand <= r)` where each
+/// takes one unit; where usages take several, by how much the one that sets it off passes the reorder point as well.
+///
+/// # Source
+/// A usage of `b` units finds a stock position `y` uniform on r + 1 .. r + Q (Hadley and Whitin, Analysis of Inventory Systems,
+/// 1963, ch. 4) and sets an order off where `y - b <= r`; until it has come no other one does, and nobody waits where the
+/// demand of the lead time is at most `y - b`.
+pub fn share_without_waiting(
+    table: &DemandTable,
+    reorder_point: i64,
+    quantity: i64,
+    sizes: &[(u32, f64)],
+) -> f64 {
+    let (mut orders, mut calm) = (0.0, 0.0);
+    for (size, share) in sizes {
+        let size = i64::from(*size);
+        let positions = size.min(quantity);
+        let lowest = reorder_point + 1 - size;
+        orders += share * positions as f64;
+        calm += share * table.at_most_sum(lowest, lowest + positions - 1);
+    }
+    if orders > 0.0 {
+        calm / orders
+    } else {
+        table.at_most(reorder_point)
+    }
+}
+
+/// Lowest reorder point, 0 or more, at which a share of lead times passes without waiting; no usage finds less often all it
+/// takes.
+pub fn reorder_point_for_share(
+    table: &DemandTable,
+    quantity: i64,
+    sizes: &[(u32, f64)],
+    share: f64,
+) -> i64 {
+    let largest = sizes.iter().map(|(size, _)| i64::from(*size)).max();
+    match largest.filter(|size| *size > 1) {
+        None => table.quantile(share),
+        Some(size) => smallest(0, table.end() + size, |point| {
+            share_without_waiting(table, point, quantity, sizes) >= share
+        }),
     }
 }
 
@@ -151,6 +211,51 @@ mod tests {
         // By hand: (0.5 + 8) / 9 of a usage of two at the positions 1 to 9 with none before it, (0.5 + 6) / 9 with one and
         // (0.5 + 4) / 9 with two, of which there are 0.98059, 0.01922 and 0.00019.
         assert!((fill(CASES[0]) - 0.9401).abs() < 1e-4);
+    }
+
+    #[test]
+    fn a_reorder_point_for_a_share_keeps_it_for_whole_usages_too() {
+        // By definition: every position, size and demand one by one, and every lower reorder point misses the share.
+        for (usages, sizes, quantity) in [
+            (0.023, &[(30, 1.0)][..], 12),
+            (0.4, &[(2, 1.0)], 3),
+            (0.7, &[(1, 0.6), (4, 0.4)], 5),
+            (3.0, &[(1, 0.5), (5, 0.5)], 1),
+        ] {
+            let table = DemandTable::new(&LeadTimeDemand::compound(usages, sizes));
+            let calm = |point: i64| {
+                let (mut orders, mut calm) = (0.0, 0.0);
+                for position in point + 1..=point + quantity {
+                    for (size, of) in sizes {
+                        let left = position - i64::from(*size);
+                        if left <= point {
+                            orders += of;
+                            calm += of * (0..=left).map(|units| table.share(units)).sum::<f64>();
+                        }
+                    }
+                }
+                calm / orders
+            };
+            for share in [0.5, 0.9, 0.98] {
+                let point = reorder_point_for_share(&table, quantity, sizes, share);
+                assert!(calm(point) >= share - 1e-9, "{sizes:?} {share} {point}");
+                assert!(
+                    point == 0 || calm(point - 1) < share + 1e-9,
+                    "{sizes:?} {share} {point}"
+                );
+                let service = Service::new(&table, point, quantity, sizes);
+                assert!((service.cycle_share - calm(point)).abs() < 1e-9);
+                assert!(service.whole_job_share >= service.cycle_share - 1e-9);
+            }
+        }
+        // Thirty at a time, ordered by twelve: from 29 on each order leaves at least nothing to wait for but the next usage.
+        let sizes = [(30, 1.0)];
+        let table = DemandTable::new(&LeadTimeDemand::compound(0.023, &sizes));
+        assert_eq!(reorder_point_for_share(&table, 12, &sizes, 0.95), 29);
+        assert!(share_without_waiting(&table, 0, 12, &sizes) < 1e-9);
+        // Single pieces are met as before.
+        let table = DemandTable::new(&LeadTimeDemand::Poisson { mean: 0.57 });
+        assert_eq!(reorder_point_for_share(&table, 7, &[(1, 1.0)], 0.95), 2);
     }
 
     #[test]

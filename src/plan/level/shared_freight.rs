@@ -1,4 +1,4 @@
-//! Freight of the orders that the lines of one supplier share, as the choice of a level's offer counts it.
+//! Freight of the orders that the lines of one supplier share, as a level's order quantity and the choice of its offer count it.
 //!
 //! What falls due for a supplier within a week goes out as one order, and an order pays its freight once however many lines
 //! it has. With orders of the parts independent and Poisson, `l` a year over all parts bought from the supplier, a week has one
@@ -37,6 +37,49 @@ pub struct OrderedPart {
 #[derive(Debug, Default)]
 pub struct SharedFreight(BTreeMap<String, f64>);
 
+/// Freight of a part's orders, as far as no other line of the supplier pays it in the same week.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OrderFreight {
+    /// Freight of an order.
+    pub freight: Freight,
+    /// Share of weeks in which nothing else is ordered there.
+    pub alone_share: f64,
+}
+
+/// Weeks of a year, and the share of them in which so many orders a year fall at least once.
+fn weeks_with(orders_a_year: f64) -> (f64, f64) {
+    let weeks = YEAR_DAYS / TOGETHER_DAYS;
+    (weeks, -(-orders_a_year / weeks).exp_m1())
+}
+
+impl OrderFreight {
+    /// Beside so many orders of others a year.
+    fn beside(freight: Freight, others_a_year: f64) -> Self {
+        Self {
+            freight,
+            alone_share: 1.0 - weeks_with(others_a_year).1,
+        }
+    }
+
+    /// What so many orders a year, each of goods of this value, add to the supplier's freight a year, in the shop's currency.
+    pub fn a_year(&self, orders_a_year: f64, goods_cents: i64) -> f64 {
+        let (weeks, share) = weeks_with(orders_a_year);
+        let each = self.freight.of(goods_cents) as f64 / 100.0;
+        each * weeks * self.alone_share * share
+    }
+
+    /// What each of so many orders a year pays that is not free, in the shop's currency.
+    pub fn paid_each(&self, orders_a_year: f64) -> f64 {
+        let each = self.alone_share * self.freight.cents as f64 / 100.0;
+        let (weeks, share) = weeks_with(orders_a_year);
+        if orders_a_year > 1e-9 {
+            each * weeks * share / orders_a_year
+        } else {
+            each
+        }
+    }
+}
+
 impl OrderedPart {
     /// Freight a year where nothing else is bought from the supplier, in the shop's currency: the most it can add.
     pub fn alone(&self) -> f64 {
@@ -45,10 +88,8 @@ impl OrderedPart {
 
     /// What it adds to the supplier's freight a year beside so many orders of others.
     fn beside(&self, others_a_year: f64) -> f64 {
-        let weeks = YEAR_DAYS / TOGETHER_DAYS;
-        let in_a_week = |orders: f64| -(-orders / weeks).exp_m1();
-        let each = self.freight.of(self.goods_cents) as f64 / 100.0;
-        each * weeks * (1.0 - in_a_week(others_a_year)) * in_a_week(self.orders_a_year)
+        let freight = OrderFreight::beside(self.freight, others_a_year);
+        freight.a_year(self.orders_a_year, self.goods_cents)
     }
 }
 
@@ -63,6 +104,20 @@ impl SharedFreight {
         if let Some(orders) = self.0.get_mut(&part.supplier) {
             *orders = (*orders - part.orders_a_year).max(0.0);
         }
+    }
+
+    /// Freight of orders from a supplier beside those of all parts but one, whose present orders are `own`.
+    pub fn of_orders(&self, supplier: &str, freight: Freight, own: &OrderedPart) -> OrderFreight {
+        let all = self.0.get(supplier).copied().unwrap_or(0.0);
+        let is_own = own.supplier == supplier;
+        let others = all - if is_own { own.orders_a_year } else { 0.0 };
+        OrderFreight::beside(freight, others.max(0.0))
+    }
+
+    /// Freight of orders from a supplier beside those of all parts.
+    pub fn of_all(&self, supplier: &str, freight: Freight) -> OrderFreight {
+        let all = self.0.get(supplier).copied().unwrap_or(0.0);
+        OrderFreight::beside(freight, all)
     }
 
     /// What a part that is not counted would add a year, in the shop's currency.

@@ -2,14 +2,10 @@
 
 use super::candidate::Candidate;
 use super::reason::{LevelRule, ServiceGoal};
-use super::shelf_waste::expired_a_year;
 use super::stock_out_price::PricedPart;
 use crate::catalogue::Shop;
 use crate::plan::issue::PlanIssue;
 use crate::plan::year_length::YEAR_DAYS;
-
-/// Positions of an order that are looked at for what expires.
-const MOST_POSITIONS: i64 = 200;
 
 /// Money a year below which nothing is told of what expires.
 const LEAST_EXPIRED: f64 = 0.005;
@@ -62,27 +58,15 @@ impl Candidate<'_> {
         let Some(priced) = self.reordered(shop, year_h).filter(|_| is_by_money) else {
             return;
         };
-        if priced.jobs.is_some() {
-            self.cut_by_jobs(&priced);
-            return;
-        }
-        while self.reorder_point >= 0 {
-            let here = self.reorder_point;
-            let expired =
-                priced.price * (self.expired_a_year(here) - self.expired_a_year(here - 1));
-            let held = self.service(here).on_hand - self.service(here - 1).on_hand;
-            let saved = priced.gain(here) * self.factor();
-            if expired < LEAST_EXPIRED || saved >= priced.holding.mul_add(held, expired) {
-                break;
-            }
-            self.reorder_point -= 1;
-            self.is_cut_for_shelf_life = true;
+        if let Some(without) = priced.reorder_point_without_waste(self.factor()) {
+            self.is_cut_for_shelf_life |= without > self.reorder_point && !is_by_budget;
+            self.cut_by_cost(&priced);
         }
     }
 
-    /// The same where usages take several units: the last of four may save what the other three only wait for, so that each
-    /// lower reorder point is weighed as a whole.
-    fn cut_by_jobs(&mut self, priced: &PricedPart) {
+    /// Lowers the reorder point to that of the least cost, each being weighed as a whole: the last of four may save what the other
+    /// three only wait for, and the first of an order that ends as one wastes all of it.
+    fn cut_by_cost(&mut self, priced: &PricedPart) {
         let here = self.reorder_point;
         if priced.price * self.expired_a_year(here) < LEAST_EXPIRED {
             return;
@@ -96,22 +80,5 @@ impl Candidate<'_> {
         }
         self.is_cut_for_shelf_life |= best < here;
         self.reorder_point = best;
-    }
-
-    /// Units a year that would expire with a reorder point; 0 without a shelf life.
-    pub fn expired_a_year(&self, reorder_point: i64) -> f64 {
-        let (Some(life), Some(per_day)) = (&self.why_quantity.shelf_life, self.demand.per_day())
-        else {
-            return 0.0;
-        };
-        // Enough positions of a large quantity say as much as all of them.
-        let step = (self.quantity / MOST_POSITIONS).max(1);
-        let positions = (reorder_point + 1..=reorder_point + self.quantity).step_by(step as usize);
-        let count = positions.clone().count().max(1) as f64;
-        let expired = positions.map(|position| {
-            let on_hand = position as f64 - self.table.mean() + self.table.shortfall(position);
-            expired_a_year(per_day * YEAR_DAYS, life.months / 12.0, on_hand)
-        });
-        expired.sum::<f64>() / count
     }
 }

@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use super::budget::{BudgetItem, best_set};
 use super::demand_table::DemandTable;
-use super::job_steps::JobSteps;
+use super::ending::{Ending, EndingService, InLeadTime};
+use super::job_steps::{JobSteps, steps_that_save_most};
 use super::reorder_quantity::{reorder_point_by_cost, unit_fill_of_sizes};
 use crate::parallel;
 
@@ -38,6 +39,8 @@ pub struct PricedPart {
     /// Share of units that the coming year finds with a reorder point of -1 and a shelf that is empty now; `None` where it is
     /// not, so that the long run tells it.
     pub fill_if_none: Option<f64>,
+    /// Stock that ends on the shelf; `None` where as good as none does.
+    pub ending: Option<Arc<Ending>>,
 }
 
 /// What one price gives for the whole shop.
@@ -45,7 +48,8 @@ pub struct PricedPart {
 pub struct CurvePoint {
     /// Price of an hour of waiting, as a factor of each machine's downtime cost.
     pub factor: f64,
-    /// Value of the stock when everything is there: half of each order included, money.
+    /// Value of the stock when everything is there, half-way between the minimum stock and a whole order above the reorder
+    /// point, money.
     pub stock_value: f64,
     /// Share of weighted usages met from the shelf.
     pub fill_share: f64,
@@ -59,16 +63,39 @@ impl PricedPart {
     /// Reorder point at a price.
     pub fn reorder_point(&self, factor: f64) -> i64 {
         let waiting = factor * self.waiting_per_h * self.year_h;
+        if let Some(ending) = &self.ending {
+            return ending.reorder_point(self.holding, self.price, waiting);
+        }
         if let Some(jobs) = &self.jobs {
             return jobs.reorder_point(waiting / self.holding);
         }
         reorder_point_by_cost(&self.table, self.quantity, self.holding, waiting)
     }
 
+    /// Reorder point at a price if nothing that ends on the shelf were lost.
+    pub fn reorder_point_without_waste(&self, factor: f64) -> Option<i64> {
+        let waiting = factor * self.waiting_per_h * self.year_h;
+        let ending = self.ending.as_ref()?;
+        Some(ending.reorder_point(self.holding, 0.0, waiting))
+    }
+
+    /// Measures of a reorder point where stock ends on the shelf; `None` where as good as none does.
+    fn ending_at(&self, reorder_point: i64) -> Option<EndingService> {
+        let lead = InLeadTime {
+            table: &self.table,
+            jobs: self.jobs.as_deref(),
+        };
+        Some(self.ending.as_ref()?.at(reorder_point, lead))
+    }
+
     /// Share of units met from the shelf, 0 or more.
     pub fn fill(&self, reorder_point: i64) -> f64 {
-        let long_run =
-            unit_fill_of_sizes(&self.table, reorder_point, self.quantity, &self.sizes).max(0.0);
+        let long_run = match self.ending_at(reorder_point) {
+            Some(of) => 1.0 - of.units_without,
+            None => {
+                unit_fill_of_sizes(&self.table, reorder_point, self.quantity, &self.sizes).max(0.0)
+            }
+        };
         match self.fill_if_none {
             Some(of_year) if reorder_point < 0 => long_run.min(of_year),
             _ => long_run,
@@ -77,6 +104,9 @@ impl PricedPart {
 
     /// Usages that wait at a random moment, each until it has all it takes: so long an hour of waiting stops its machine.
     pub fn waiting(&self, reorder_point: i64) -> f64 {
+        if let Some(of) = self.ending_at(reorder_point) {
+            return of.jobs_waiting;
+        }
         if let Some(jobs) = &self.jobs {
             return jobs.waiting(reorder_point);
         }
@@ -94,6 +124,10 @@ impl PricedPart {
 
     /// What the unit that makes this the reorder point saves a year at a factor of 1.
     pub(super) fn gain(&self, reorder_point: i64) -> f64 {
+        if self.ending.is_some() {
+            let fewer = self.waiting(reorder_point - 1) - self.waiting(reorder_point);
+            return fewer.max(0.0) * self.waiting_per_h * self.year_h;
+        }
         let fewer = self.jobs.as_ref().map_or_else(
             || self.in_use(reorder_point),
             |jobs| jobs.waiting_fewer(reorder_point),
@@ -111,14 +145,30 @@ impl PricedPart {
 
     /// The same of several units above a reorder point that gain so much together.
     fn step_pays_from(&self, above: i64, (units, gain): (i64, f64)) -> f64 {
+        self.held_more(above, units) / gain
+    }
+
+    /// What some units above a reorder point cost more a year, as far as they are not in use, with what ends of them.
+    pub(super) fn held_more(&self, above: i64, units: i64) -> f64 {
+        if let Some((less, more)) = self.ending_at(above).zip(self.ending_at(above + units)) {
+            let held = self.holding * (more.on_hand - less.on_hand);
+            return self
+                .price
+                .mul_add(more.expired - less.expired, held)
+                .max(0.0);
+        }
         let points = above + 1..=above + units;
         let held: f64 = points.map(|point| 1.0 - self.in_use(point)).sum();
-        self.holding * held.max(0.0) / gain
+        self.holding * held.max(0.0)
     }
 
     /// Units that are bought one after another between two reorder points, and what they gain a year at a factor of 1: one by
     /// one, and several at once where usages take several.
     fn steps(&self, range: BudgetRange) -> Vec<(i64, f64)> {
+        if self.ending.is_some() {
+            let gains = (range.least + 1..=range.most).map(|point| self.gain(point));
+            return steps_that_save_most(gains);
+        }
         match &self.jobs {
             None => (range.least + 1..=range.most)
                 .map(|reorder_point| (1, self.gain(reorder_point)))
@@ -132,7 +182,7 @@ impl PricedPart {
         }
     }
 
-    /// Value of the part's stock: the reorder point and half an order, never below 0.
+    /// Value of the part's stock: the mean of the positions above the reorder point, one to a whole order above it; never below 0.
     pub fn stock_value(&self, reorder_point: i64) -> f64 {
         self.price * (reorder_point as f64 + (self.quantity as f64 + 1.0) / 2.0).max(0.0)
     }

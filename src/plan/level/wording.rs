@@ -6,11 +6,12 @@ use super::demand_table::DemandTable;
 use super::finite_source::FewMachines;
 use super::last_buy::LastBuy;
 use super::offer_behind::Preferred;
-use super::order_quantity::QuantityReason;
+use super::order_quantity::{QuantityFreight, QuantityReason};
 use super::reason::{
     Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
     UnsignedMinimum, WhyNoLevel,
 };
+use super::service::share_without_waiting;
 use super::turning_point::{TurningPoints, factors, prices};
 use super::waiting_basis::WaitingBasis;
 use crate::plan::demand::RateBasis;
@@ -30,7 +31,9 @@ impl Level {
         let is_by_rule = reason.raised_for_kit.is_none()
             && !reason.is_cut_for_shelf_life
             && reason.more_than_at_price().is_none();
-        if !is_by_rule || reason.last_buy.is_some() {
+        let is_target = matches!(reason.rule, LevelRule::ServiceTarget { .. });
+        let ends = reason.ending.is_some() && !is_target;
+        if !is_by_rule || ends || reason.last_buy.is_some() {
             return None;
         }
         let quantity = self.order_quantity.ceil().max(1.0) as i64;
@@ -57,8 +60,15 @@ impl Level {
                 (level + 1, quantity, limit, -1)
             }
         };
+        let is_of_several = is_target && reason.takes_several();
         let over_from = |first: i64| {
-            move |factor: f64| reason.share_over(factor, quantity, first, first + positions - 1)
+            move |factor: f64| {
+                if is_of_several {
+                    let table = reason.table(factor, quantity)?;
+                    return Some(1.0 - reason.share_without_waiting(&table, first));
+                }
+                reason.share_over(factor, quantity, first, first + positions - 1)
+            }
         };
         let (more_from, less_from) = limit.map_or((None, None), |limit| {
             let one_less = |factor: f64| (level > least).then(|| over_from(first - 1)(factor))?;
@@ -168,6 +178,19 @@ impl LevelReason {
         basis != Some(&WaitingBasis::NothingKnown)
     }
 
+    /// Units that usages take, with their shares; empty where they are not whole.
+    fn sizes(&self) -> &[(u32, f64)] {
+        self.demand.quantities().unwrap_or(&self.demand.sizes)
+    }
+
+    fn takes_several(&self) -> bool {
+        self.sizes().iter().any(|(size, _)| *size > 1)
+    }
+
+    fn share_without_waiting(&self, table: &DemandTable, reorder_point: i64) -> f64 {
+        share_without_waiting(table, reorder_point, self.quantity, self.sizes())
+    }
+
     /// Demand in the lead time with usage or lead time `factor` times as much.
     fn table(&self, factor: f64, quantity: i64) -> Option<DemandTable> {
         if let Some(few) = self.few_machines {
@@ -195,16 +218,25 @@ impl LevelReason {
         match &self.rule {
             LevelRule::ServiceTarget { share, from } => {
                 let table = DemandTable::new(&self.lead_time_demand);
-                write!(
-                    f,
-                    "P(demand in {days:.0} days <= {point}) = {:.3} >= {share}",
-                    table.at_most(point as i64)
-                )?;
+                let at = |point: f64| self.share_without_waiting(&table, point as i64);
+                if self.takes_several() {
+                    write!(
+                        f,
+                        "P(nobody waits for {days:.0} days from the usage on that sets an order off at {point}) = {:.3} >= {share}",
+                        at(point)
+                    )?;
+                } else {
+                    write!(
+                        f,
+                        "P(demand in {days:.0} days <= {point}) = {:.3} >= {share}",
+                        at(point)
+                    )?;
+                }
                 if let Some(from) = from {
                     write!(f, " (criticality {from})")?;
                 }
                 if point >= 1.0 {
-                    let less = table.at_most(point as i64 - 1);
+                    let less = at(point - 1.0);
                     write!(f, "; with {} it would be {less:.3}", point - 1.0)?;
                 }
                 Ok(())
@@ -353,10 +385,7 @@ impl LevelReason {
         let Some(priced) = &self.priced else {
             return f.write_str("no price");
         };
-        let hour = format!(
-            "an hour at {} ({}, counted {counted})",
-            priced.waiting_per_h, priced.basis
-        );
+        let hour = priced.hour_in_words(counted);
         let Some(one_less) = &self.one_less else {
             self.write_none_kept(f, priced)?;
             return write!(f, "; {hour}");
@@ -473,6 +502,26 @@ impl OneLess {
             write!(f, " and expired stock")?;
         }
         Ok(())
+    }
+}
+
+impl PricedAt {
+    /// What an hour of waiting counts and rests on; where criticality weighs it, by how much it is in the amount.
+    fn hour_in_words(&self, counted: &str) -> String {
+        let (hour, basis) = (&self.waiting_per_h, &self.basis);
+        match basis {
+            WaitingBasis::Machine { name, weight } if (weight - 1.0).abs() >= 1e-9 => format!(
+                "an hour at {hour} (downtime of {name}, {} times {weight} for its criticality), counted {counted}",
+                self.cost_per_h
+            ),
+            WaitingBasis::ByUsages {
+                is_weighted: true, ..
+            } => format!(
+                "an hour at {hour} ({basis}, {} without it), counted {counted}",
+                self.cost_per_h
+            ),
+            _ => format!("an hour at {hour} ({basis}), counted {counted}"),
+        }
     }
 }
 
@@ -638,6 +687,18 @@ impl fmt::Display for QuantityReason {
         }
         if let Some(price) = self.unit_price {
             write!(f, " at {price} each")?;
+        }
+        match self.freight {
+            Some(QuantityFreight::Counted(each)) => {
+                write!(
+                    f,
+                    "; {each} of freight an order counted in it, as far as no other order of the week pays it"
+                )?;
+            }
+            Some(QuantityFreight::FreeFrom(value)) => {
+                write!(f, "; free of freight, as it is from {value} on")?;
+            }
+            None => {}
         }
         if let Some(used) = self.shelf_life_usage {
             write!(f, "; about {used:.1} are used in the shelf life")?;

@@ -8,7 +8,7 @@ use std::collections::BinaryHeap;
 pub enum What {
     /// From here on things are counted.
     Measuring,
-    /// A lot of the opening stock ends: what is left of the first so many pieces is thrown away.
+    /// A lot ends: what is left of the first so many pieces is thrown away.
     Expiry { part: usize, first_pieces: f64 },
     /// Goods come.
     Receipt { part: usize, quantity: f64 },

@@ -67,7 +67,7 @@ struct PartState {
     position: f64,
     /// On order by orders that a new one would be here before, where these are bridged.
     not_counted: f64,
-    /// Pieces of the opening stock that are gone.
+    /// Pieces that are gone of all that ever lay on the shelf.
     gone: f64,
     waiting: VecDeque<Waiting>,
     waiting_units: f64,
@@ -410,6 +410,14 @@ impl<'a> Run<'a> {
             state.waiting_units = 0.0;
         }
         state.on_hand += left;
+        // Of all that has come until now the oldest is used first: what is left of it when this ends goes.
+        if let Some(life_h) = self.shop.parts[part].life_h.filter(|_| left > 1e-9) {
+            let (at_h, first_pieces) = (now_h + life_h, state.gone + state.on_hand);
+            if at_h < self.shop.until_h {
+                let what = What::Expiry { part, first_pieces };
+                self.events.tell(at_h, what);
+            }
+        }
         for of in served {
             self.goes_on(&of);
         }

@@ -10,7 +10,7 @@ use super::production_clock::ProductionClock;
 use super::receipts::{Amounts, Receipts};
 use super::usage::Usages;
 use super::way::Ways;
-use crate::catalogue::{NameKey, PartId, Shop};
+use crate::catalogue::{NameKey, PartId, ShelfLife, Shop};
 use crate::digest::short_sum;
 use crate::plan::calendar::Calendars;
 use crate::plan::choice::Timing;
@@ -42,6 +42,8 @@ pub struct YearPart {
     pub opening: f64,
     /// Lots of the opening stock that end: hour, and pieces of it and of those before it.
     pub lots: Vec<(f64, f64)>,
+    /// Hours that what comes may lie on the shelf; `None` without an end.
+    pub life_h: Option<f64>,
     /// Orders on their way: equally likely hours of arrival, and quantity.
     pub placed: Vec<(Vec<f64>, f64)>,
     /// Of those, by their place in the list, the ones that come too late for the level and are bridged: the hour until which a
@@ -319,6 +321,9 @@ impl ShopYear {
         let on_order: f64 = placed.iter().map(|(_, quantity)| quantity).sum();
         let of_part = shop.catalogue.part(part);
         let own = of_part.own_min_stock;
+        let of_level = level.why_quantity.as_ref();
+        let of_level = of_level.map(|why| why.shelf_life.clone());
+        let life = of_level.unwrap_or_else(|| ShelfLife::of(of_part, &shop.settings.planning));
         let bridge = plan.reorder.bridges.get(&part).copied();
         let not_counted = match bridge {
             Some(_) => self.not_counted(plan, level, &open),
@@ -334,6 +339,7 @@ impl ShopYear {
             usages,
             opening,
             lots: self.ending_lots(&stocks),
+            life_h: life.map(|life| life.months * YEAR_H / 12.0),
             placed,
             not_counted,
             receipts,

@@ -19,6 +19,7 @@ use crate::plan::sample::{Sample, at, workdays};
 use crate::record::{ShopSettings, SupplierRecord};
 
 mod orders_together;
+mod stock_ends;
 
 const SINGLE: SizeMoments = SizeMoments {
     mean_pieces: 1.0,
@@ -52,6 +53,7 @@ fn shop(rate: EventRate, sizes: Sizes, lead: LeadTime, years: f64) -> ShopYear {
         }),
         opening: 0.0,
         lots: Vec::new(),
+        life_h: None,
         placed: Vec::new(),
         not_counted: Vec::new(),
         receipts: Receipts::elapsed(lead),

@@ -44,6 +44,13 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "Numbers that go in for each other have one level, under the number that is cheapest to buy; free and on order count all of them there.".to_owned(),
         "The past is run again with the mean lead time each time, from the minimum stock on at the start.".to_owned(),
     ];
+    let ends = |level: &&Level| match &level.why {
+        LevelBasis::Computed(reason) => reason.ending.is_some(),
+        _ => false,
+    };
+    if levels.iter().any(|level| ends(level)) {
+        sheet.notes.push("Shares met, waits and the past count that stock expires, the oldest being used first and what has expired ordered anew.".to_owned());
+    }
     sheet.notes.extend(over_budget_in_words(inputs));
     let named = |fill: &KitFill| (inputs.shop.kits[fill.kit].name.clone(), *fill);
     let fills: Vec<(String, KitFill)> = inputs.plan.levels.kits.iter().map(named).collect();
@@ -181,14 +188,23 @@ fn figures(level: &Level, reason: &LevelReason, beside: &[String]) -> Vec<Value>
     let per_day = reason.demand.per_day().unwrap_or(0.0);
     let one_less = reason.one_less.as_ref();
     let less = reason.service_one_less.map(|less| less.unit_fill_share);
-    let share = |share: f64| Value::Number(share.clamp(0.0, 1.0));
+    let is_known = reason.ending.is_none_or(|ending| ending.is_known);
+    let share = |share: f64| match is_known {
+        true => Value::Number(share.clamp(0.0, 1.0)),
+        false => Value::unknown("stock expires, and no figure comes near enough"),
+    };
+    let wait = service.mean_wait_days(per_day).filter(|_| is_known);
+    let no_wait = match is_known {
+        true => "no usage",
+        false => "stock expires, and no figure comes near enough",
+    };
     vec![
         Value::Number(per_day * YEAR_DAYS),
         Value::Number(reason.lead.mean_days),
         share(service.unit_fill_share),
         share(service.whole_job_share),
         share(service.cycle_share),
-        Value::number_or(service.mean_wait_days(per_day), "no usage"),
+        Value::number_or(wait, no_wait),
         less.map_or(Value::Empty, share),
         one_less.map_or(Value::Empty, |one| Value::Number(one.waiting_h_more)),
         one_less.map_or(Value::Empty, |one| {

@@ -46,7 +46,8 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet.notes = vec![
         "Parts with a price and a lead time only, and none that is bought once more and not reordered; planners' own figures are on the whole curve; what the targets of kits add and shelf life takes away is in the levels of this report only.".to_owned(),
         "Waiting counts as if every part that is missing stopped its machine in production hours: the most it can be. Its cost is weighted by criticality, its hours are not.".to_owned(),
-        "Stock is valued with the reorder point and half an order.".to_owned(),
+        "Stock is valued half-way between the minimum stock and the reorder point with a whole order on top.".to_owned(),
+        "`The year ahead` plays the same levels through from today's shelf, what is missing now and rebuilds with a day included: its hours are others than those of the long run here.".to_owned(),
     ];
     sheet.notes.extend(budget_in_words(inputs));
     sheet.notes.extend(in_full_in_words(inputs));

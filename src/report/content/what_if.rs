@@ -113,7 +113,7 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
     sheet.rows = rows.collect();
     if let Some(year) = year {
         sheet.notes = vec![
-            "Two ways to the same question, not one figure: `simulated` plays the year through with today's shelf, open orders, cut-offs and rebuilds; `reckoned` takes each level alone in the long run, with its reorder point and half an order in stock.".to_owned(),
+            "Two ways to the same question, not one figure: `simulated` plays the year through with today's shelf, open orders, cut-offs and rebuilds; `reckoned` takes each level alone in the long run, with stock half-way between the minimum stock and the reorder point with a whole order on top.".to_owned(),
         ];
         sheet.notes.extend(notes(year));
         sheet.notes.extend(untold_note(&untold));

@@ -30,6 +30,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             ["With today's levels", "with the planned ones"],
         ));
         sheet.notes.extend(notes(year));
+        sheet.notes.push("The year begins with today's shelf and what is missing now; `What service costs` reckons the same levels in the long run, each by itself.".to_owned());
         sheet.notes.push("Today's level is the minimum in the parts table; where there is none, what is used is replaced, up to what is there and on order now. Both order the planned quantities.".to_owned());
     }
     sheet

@@ -45,7 +45,7 @@ fn report() -> Report {
 fn row(at: usize) -> Row {
     let share = at as f64 / ROWS as f64;
     let why = format!(
-        "one less would wait {:.4} h more a year, which count {:.2} EUR, and save {:.2} EUR of holding; an hour at 205.00 EUR (downtime of M-{}, counted at 2.44 % of it); the shop's price for 99.0 % of usages met; {} used in {} usages over 1890 days; lead time: quote, corrected by {} receipts of this supplier (took 1.{:02} times as long as promised)",
+        "one less would wait {:.4} h more a year, which count {:.2} EUR, and save {:.2} EUR of holding; an hour at 205.00 EUR (downtime of M-{}), counted at 2.44 % of it; the shop's price for 99.0 % of usages met; {} used in {} usages over 1890 days; lead time: quote, corrected by {} receipts of this supplier (took 1.{:02} times as long as promised)",
         7.0 * share,
         900.0 * share,
         90.0 * share,

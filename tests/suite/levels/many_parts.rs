@@ -334,6 +334,7 @@ fn a_kit_needs_more_than_its_lines_on_average() {
         needed: 1,
         price,
         share_if_none: None,
+        ending: None,
     };
     let share: f64 = line(0.051_293_294, 0, 1.0).share();
     assert!((share - 0.95).abs() < 1e-6);
@@ -382,6 +383,7 @@ pub fn a_kit_finds_its_lines_as_often_as_the_published_tables_say() {
         needed,
         price: 1.0,
         share_if_none: None,
+        ending: None,
     };
     let there = |waiting: &[f64], stock: usize| 1.0 - (waiting[stock - 1] - waiting[stock]);
     let mut whole_kit = Vec::new();

@@ -185,6 +185,7 @@ proptest! {
             needed: 1 + at as i64 % 2,
             price: 5.0 + 40.0 * at as f64,
             share_if_none: None,
+            ending: None,
         }).collect();
         let before: Vec<i64> = lines.iter().map(|line| line.reorder_point).collect();
         prop_assert!(raise_to_job_fill(&mut lines, target));

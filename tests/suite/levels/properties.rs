@@ -70,6 +70,7 @@ proptest! {
             year_h: 4000.0,
             weighted_yearly: 1.0,
             fill_if_none: None,
+            ending: None,
         };
         prop_assert!(part.reorder_point(factor * more) >= part.reorder_point(factor));
     }

@@ -32,6 +32,7 @@ fn part() -> impl Strategy<Value = PricedPart> {
                     year_h: 4_000.0,
                     weighted_yearly,
                     fill_if_none: None,
+                    ending: None,
                 }
             },
         )
@@ -186,6 +187,7 @@ fn the_value_of_a_stock_is_its_reorder_point_and_half_an_order() {
         year_h: 2_000.0,
         weighted_yearly: 4.0,
         fill_if_none: None,
+        ending: None,
     };
     // r + (Q + 1) / 2: 2 + 3 at 10 each; never below nothing.
     for (point, value) in [(2, 50.0), (0, 30.0), (-1, 20.0), (-3, 0.0), (-9, 0.0)] {
@@ -214,6 +216,7 @@ fn what_a_budget_is_filled_up_with_is_not_its_price() {
         year_h: 4_000.0,
         weighted_yearly: 1.0,
         fill_if_none: None,
+        ending: None,
     };
     let parts = [part(1_000.0), part(0.10)];
     // By hand, demand Poisson of 0.5: the second dear one is in use P(X >= 2) = 0.0902 of the time and pays where
@@ -246,6 +249,7 @@ fn a_target_is_met_by_what_usages_of_several_find() {
         year_h: 4_000.0,
         weighted_yearly: 1.0,
         fill_if_none: None,
+        ending: None,
     };
     assert!((part.fill(0) - 0.9401).abs() < 1e-4);
     assert!((part.fill(1) - 0.9967).abs() < 1e-4);

@@ -145,11 +145,19 @@ pub const METHODS: &[Method] = &[
             "level/reference/policy.rs",
         ],
     ),
-    method(SERVICE, &["level/service.rs", "level/empty_shelf.rs"]),
+    method(
+        SERVICE,
+        &[
+            "level/service.rs",
+            "level/empty_shelf.rs",
+            "level/ending.rs",
+        ],
+    ),
     method(
         QUANTITIES,
         &[
             "level/economic.rs",
+            "level/order_freight.rs",
             "level/order_quantity.rs",
             "level/reference/economic.rs",
         ],

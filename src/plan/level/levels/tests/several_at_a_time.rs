@@ -128,9 +128,10 @@ fn a_level_rises_by_fours_and_says_at_which_prices() {
 
 #[test]
 fn of_what_expires_the_last_four_are_weighed_together() {
-    // Half a year uses four. Of eight some six lie there and 5.8 a year expire (see `shelf_waste`), at 1,000.00 each, which is
-    // more than the 3,200 that the second four save; the eighth alone saves all of that and wastes one. Of four 1 a year
-    // expires, and they save 14,000 (by hand).
+    // Half a year uses four, and as fours are ordered anew it is one for one with a mean of 0.493 usages in 90 days and 1.493
+    // in those and the life (Poisson, by hand, see `ending`). Of four 4 * 2 * p(0) / P(N >= 1) = 2.32 end a year and 0.1339
+    // usages wait, of eight 6.10 and 0.0357: 3,780 more ends at 1,000.00 each for 3,585 of waiting. The eighth alone saves all of
+    // that and wastes one. With none kept 18,000 is waited.
     let (mut sample, part) = by_fours(100.0);
     sample.part_change(part, |part| part.shelf_life_months = Some(6.0));
     let plan = sample.plan();
@@ -161,6 +162,7 @@ fn a_budget_buys_four_or_none() {
             year_h: 1_000.0,
             weighted_yearly: 1.0,
             fill_if_none: None,
+            ending: None,
         }
     };
     let parts = [
@@ -226,9 +228,9 @@ fn of_machines_counted_one_by_one_a_piece_is_a_job_whatever_the_group_takes() {
 
 #[test]
 fn where_expiry_keeps_the_first_one_away_that_is_what_is_told() {
-    // Of one of 1,000.00 that lasts a month and is used twice a year some six a year expire (0.6 on the shelf, twelve times a
-    // year, less a tenth that is used; see `shelf_waste`), for the P(N >= 1) of 365 h at 10.00 that it saves, 1,400. All
-    // waiting counts 1,800, more than the 200.00 of holding one (by hand).
+    // Of one of 1,000.00 that lasts a month and is used twice a year 2.1 a year end (2 exp(-m) / (1 - exp(-m)), m = 0.66 usages in
+    // 90 days and a month; see `ending`), for the 101 h at 10.00 that it saves. All waiting counts 1,800, more than the 200.00 of
+    // holding one (by hand).
     let (mut sample, part) = with_machine(&format!(
         "{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\"\norder_cost = 1.0"
     ));
@@ -240,11 +242,15 @@ fn where_expiry_keeps_the_first_one_away_that_is_what_is_told() {
     let level = &plan.levels.by_part[&part];
     assert!(level.min_stock.abs() < 1e-9, "{}", level.min_stock);
     let why = why(level);
-    let (_, at_least) = in_lead_time(why);
+    let (mean, at_least) = in_lead_time(why);
     let first = why.first_that_pay.as_ref().unwrap();
     assert!((first.units - 1.0).abs() < 1e-9);
-    assert!((first.saves_h - 365.0 * at_least(1)).abs() < 1e-6);
-    assert!(first.expired > 4.0 && first.holding.to_units() > 1000.0 * first.expired);
+    let both = mean + 2.0 / 12.0;
+    let used = 1.0 - (-both).exp();
+    let waits = (mean - at_least(1)) / used;
+    assert!((first.saves_h - 365.0 * (mean - waits)).abs() < 1e-6);
+    assert!((first.expired - 2.0 * (1.0 / used - 1.0)).abs() < 1e-6);
+    assert!(first.expired > 2.0 && first.holding.to_units() > 1000.0 * first.expired);
     let said = level.why.to_string();
     assert!(
         said.starts_with("none kept: of ")
