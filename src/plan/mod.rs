@@ -101,7 +101,7 @@ pub use order_doubt::{OrderDoubt, order_doubts};
 pub use order_line::{OrderedFor, ReorderLine, ReorderReason};
 pub use order_worth::{OrderWorth, order_worths};
 pub use part_price::PartPrices;
-pub use purchase::{BestInTotal, Choice, MOST_NODES, Picked, Problem, best_in_total};
+pub use purchase::{BestInTotal, Choice, MOST_NODES, Picked, Problem, Proved, best_in_total};
 pub use rebuild_need::{HORIZON_DAYS, RebuildNeed, service_ends};
 pub use reorder::{NotOrdered, Reorder};
 pub use shop_plan::{OfferArrivals, Plan, levels_for_budget, plan, plan_as_if};
