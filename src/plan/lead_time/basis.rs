@@ -179,9 +179,10 @@ impl fmt::Display for LeadBasis {
                 took,
                 ratio,
             } => {
-                let (of, said) = match is_of_part {
-                    true => ("part", "quoted"),
-                    false => ("supplier", "promised"),
+                let (of, said) = if *is_of_part {
+                    ("part", "quoted")
+                } else {
+                    ("supplier", "promised")
                 };
                 write!(
                     f,

@@ -5,12 +5,12 @@
 //! quote alone, and each one moves the middle towards what it took (posterior mean of a normal, Gelman et al., Bayesian Data
 //! Analysis, section 2.5, from memory).
 
+use super::QUOTE_LATE_FACTOR;
 use super::basis::LeadBasis;
 use super::log_sample::LogSample;
 use super::receipt_history::Evidence;
 use super::shrinkage::Estimate;
-use super::spread::{LeadTime, normal};
-use super::{LATE_SHARE, QUOTE_LATE_FACTOR};
+use super::spread::LeadTime;
 
 /// Share of the variance of a quote alone that is the supplier's own, the same from order to order.
 ///
@@ -20,7 +20,11 @@ const OWN_SHARE: f64 = 0.5;
 /// Times the quote that the next order takes, where `ratios` are what a few took; `None` of none.
 pub fn beside_quote(ratios: &[f64], is_of_part: bool) -> Option<Evidence> {
     let sample = LogSample::of_few(ratios, &[])?;
-    let variance = (QUOTE_LATE_FACTOR.ln() / normal().inverse_cdf(LATE_SHARE)).powi(2);
+    let LeadTime::Lognormal { log_sd, .. } = LeadTime::by_late_factor(1.0, QUOTE_LATE_FACTOR)
+    else {
+        return None;
+    };
+    let variance = log_sd.powi(2);
     let (own, of_one) = (OWN_SHARE * variance, (1.0 - OWN_SHARE) * variance);
     let quote = Estimate {
         mean: 0.0,

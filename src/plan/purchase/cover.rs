@@ -243,12 +243,7 @@ impl Covers {
             },
             |line| line.splits(&of, found),
         );
-        let left_out = match &splits {
-            _ if splits.is_goods_left_out => LeftOut::Unknown,
-            _ if splits.is_freight_left_out => LeftOut::Freight(of.most_cents()),
-            _ => LeftOut::Nothing,
-        };
-        self.left_out = self.left_out.max(left_out);
+        self.left_out = self.left_out.max(splits.left_out(&of));
         splits
     }
 

@@ -9,6 +9,7 @@ use chrono::NaiveDateTime;
 
 use super::cover::{Cover, MOST_SOURCES};
 use super::line_need::LineNeed;
+use super::proved::LeftOut;
 use crate::plan::freight::Freight;
 use crate::plan::offer::UsableOffer;
 use crate::plan::sourcing::Sourcing;
@@ -186,6 +187,17 @@ fn has_steps(sourcing: &Sourcing<'_>, need: &LineNeed<'_>) -> Option<bool> {
 }
 
 impl Splits {
+    /// What those that were not looked at could save at most.
+    pub fn left_out(&self, of: &FreeFreight<'_>) -> LeftOut {
+        if self.is_goods_left_out {
+            LeftOut::Unknown
+        } else if self.is_freight_left_out {
+            LeftOut::Freight(of.most_cents())
+        } else {
+            LeftOut::Nothing
+        }
+    }
+
     /// Those of lines that share a source: none is looked at.
     pub fn of_shared(
         sourcing: &Sourcing<'_>,
