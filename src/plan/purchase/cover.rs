@@ -233,7 +233,7 @@ impl Covers {
             _ => None,
         };
         let of = FreeFreight {
-            freight: &self.freight,
+            freight: &self.freight_at_most(),
             is_in_reach,
         };
         let splits = line.map_or_else(

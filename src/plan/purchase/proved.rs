@@ -3,6 +3,7 @@
 use super::cover::{Cover, Covers};
 use super::expected::MOST_PARTS;
 use super::split::FreeFreight;
+use crate::plan::freight::Freight;
 
 /// How far it is proved that no plan is better.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -27,6 +28,18 @@ pub enum LeftOut {
 }
 
 impl Covers {
+    /// Freight by supplier, doubled where it is assumed: plans are compared with ones that pay so much.
+    pub fn freight_at_most(&self) -> Vec<Freight> {
+        let pairs = self.freight.iter().zip(&self.freight_assumed);
+        let most = pairs.map(|(freight, assumed)| Freight {
+            cents: freight
+                .cents
+                .saturating_mul(if assumed.is_some() { 2 } else { 1 }),
+            ..*freight
+        });
+        most.collect()
+    }
+
     /// Adds the splits that only free freight pays for, by group, where all plans with them can be looked at.
     pub fn add_for_freight(&mut self, for_freight: Vec<Vec<Cover>>, is_in_reach: &[bool]) {
         if for_freight.iter().all(Vec::is_empty) {
@@ -36,7 +49,7 @@ impl Covers {
         let counts = counts.map(|(group, more)| group.len() + more.len());
         if most_parts(counts) > MOST_PARTS {
             let of = FreeFreight {
-                freight: &self.freight,
+                freight: &self.freight_at_most(),
                 is_in_reach,
             };
             self.left_out = self.left_out.max(LeftOut::Freight(of.most_cents()));
