@@ -178,18 +178,7 @@ impl fmt::Display for LeadBasis {
                 is_of_part,
                 took,
                 ratio,
-            } => {
-                let (of, said) = if *is_of_part {
-                    ("part", "quoted")
-                } else {
-                    ("supplier", "promised")
-                };
-                write!(
-                    f,
-                    "quote and {} of this {of} (took {took:.2} times as long as {said}, reckoned with {ratio:.2} times)",
-                    counted(*receipts)
-                )
-            }
+            } => beside_quote(f, (*receipts, *is_of_part), *took, *ratio),
             Self::QuoteOnly => write!(
                 f,
                 "quote only; late case {QUOTE_LATE_FACTOR} times as long, as lead times usually spread"
@@ -226,6 +215,24 @@ impl fmt::Display for LeadBasis {
             ),
         }
     }
+}
+
+fn beside_quote(
+    f: &mut fmt::Formatter<'_>,
+    (receipts, is_of_part): (usize, bool),
+    took: f64,
+    ratio: f64,
+) -> fmt::Result {
+    let (of, said) = if is_of_part {
+        ("part", "quoted")
+    } else {
+        ("supplier", "promised")
+    };
+    write!(
+        f,
+        "quote and {} of this {of} (took {took:.2} times as long as {said}, reckoned with {ratio:.2} times)",
+        counted(receipts)
+    )
 }
 
 fn still_open(f: &mut fmt::Formatter<'_>, open: usize) -> fmt::Result {
