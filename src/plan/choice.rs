@@ -4,7 +4,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
-use chrono::{Days, NaiveDate, NaiveTime};
+use chrono::{Days, NaiveDate, NaiveDateTime, NaiveTime};
 
 use super::freight::Carriage;
 use super::late_hours::WaitsFrom;
@@ -12,7 +12,7 @@ use super::lead_time::Arrival;
 use super::lead_time::supplier_key;
 use super::offer::{Delivery, DeliveryKind, OrderLot, UsableOffer};
 use super::order_waiting::Waiting;
-use super::sourcing::Sourcing;
+use super::sourcing::{Sourcing, end_of};
 use super::supply::is_pair_or_set;
 use crate::catalogue::PartId;
 use crate::place::Place;
@@ -188,7 +188,7 @@ pub fn choices(
                 let is_later = choice.delivery.is_one_run() && timing == Timing::InTime;
                 let day = wanted.needed_by.filter(|_| is_later);
                 let day = day.map_or(sourcing.shop.as_of.date(), |by| {
-                    latest_order_day(sourcing, &choice, by)
+                    latest_order_day(sourcing, &choice, (by, end_of(by)))
                 });
                 choices.push(OfferChoice {
                     freight: freight(sourcing, &choice, day, before),
@@ -286,13 +286,14 @@ fn choice(
     }
 }
 
-/// Last day to order a choice so that even the late case comes by `needed_by`, today at the earliest.
+/// Last day to order a choice so that even the late case comes by `due`, a moment of the day it is needed by; today at the
+/// earliest.
 ///
 /// Never after the last day of the quote; a promise "by" a date is taken to hold if ordered today.
 pub fn latest_order_day(
     sourcing: &Sourcing<'_>,
     choice: &OfferChoice,
-    needed_by: NaiveDate,
+    (needed_by, due): (NaiveDate, NaiveDateTime),
 ) -> NaiveDate {
     let today = sourcing.shop.as_of.date();
     let found = find_offer(sourcing, choice);
@@ -315,7 +316,7 @@ pub fn latest_order_day(
                 day.and_time(time),
             )
             .and_then(|arrival| sourcing.as_taken(&offer.record.supplier, arrival))
-            .is_some_and(|arrival| arrival.late.date() <= needed_by)
+            .is_some_and(|arrival| arrival.late <= due)
     };
     let calendar = sourcing.calendars.of_supplier(Some(offer.supplier));
     let mut day = ends;

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 
 use super::choice::{Timing, latest_order_day, timing};
 use super::late_hours::WaitsFrom;
-use super::order_line::{OrderedFor, ReorderLine, waits_of};
+use super::order_line::{OrderedFor, ReorderLine, ReorderReason, waits_of};
 use super::sourcing::Sourcing;
 use super::tolerance::TOLERANCE;
 use crate::catalogue::PartId;
@@ -130,9 +130,14 @@ fn settle(sourcing: &Sourcing<'_>, line: &mut ReorderLine, changed: usize) {
     let today = sourcing.shop.as_of.date();
     let of_stop = needs_of(line, changed).next();
     let day = of_stop
-        .and_then(|need| need.needed_by)
-        .filter(|day| timing(&line.buy.arrival, Some(*day)) == Timing::InTime);
-    let order_by = day.map_or(today, |day| latest_order_day(sourcing, &line.buy, day));
+        .and_then(|need| match need.reason {
+            ReorderReason::Rebuild { date, .. } => Some((need.needed_by?, date)),
+            _ => None,
+        })
+        .filter(|(day, _)| timing(&line.buy.arrival, Some(*day)) == Timing::InTime);
+    let order_by = day.map_or(today, |(day, date)| {
+        latest_order_day(sourcing, &line.buy, (day, sourcing.due(day, date)))
+    });
     for need in &mut line.needs {
         if need.stop() == Some(changed) {
             need.order_by = order_by;

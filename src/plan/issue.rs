@@ -66,6 +66,22 @@ pub enum PlanIssue {
         /// What was found.
         found: f64,
     },
+    /// A part of one on the shelf, of what is counted in pieces or sets.
+    #[error(
+        "{place}: {found} of `{part}` free, which is counted in {}, expected a whole number; {whole} planned with", .unit.noun(2.0)
+    )]
+    PartOfAPiece {
+        /// The row.
+        place: Place,
+        /// The part.
+        part: String,
+        /// What was found, less what is reserved.
+        found: f64,
+        /// What is counted.
+        unit: UnitOfCount,
+        /// What is planned with.
+        whole: f64,
+    },
     /// More reserved than there is.
     #[error("{place}: {reserved} of `{part}` are reserved, but only {on_hand} are there")]
     ReservedTooMuch {
@@ -504,6 +520,7 @@ impl PlanIssue {
             | Self::UnitAssumed { place, .. }
             | Self::UnitUnknownForSet { place, .. }
             | Self::NegativeStock { place, .. }
+            | Self::PartOfAPiece { place, .. }
             | Self::ReservedTooMuch { place, .. }
             | Self::NoQuantity { place, .. }
             | Self::AgeUnknown { place, .. }
@@ -553,6 +570,7 @@ impl PlanIssue {
             | Self::UnitAssumed { part, .. }
             | Self::UnitUnknownForSet { part, .. }
             | Self::NegativeStock { part, .. }
+            | Self::PartOfAPiece { part, .. }
             | Self::ReservedTooMuch { part, .. }
             | Self::NoQuantity { part, .. }
             | Self::AgeUnknown { part, .. }

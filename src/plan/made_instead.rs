@@ -285,7 +285,9 @@ pub fn tell_begin(sourcing: &Sourcing<'_>, needs: &[RebuildNeed], made: &mut [Ma
         let way = ways.into_iter().find(|way| way.place == of.place);
         if let Some(way) = way.filter(|_| of.timing == Timing::InTime) {
             let is_unknown = is_unknown_part(sourcing, need);
-            of.begin_by = last_day_to_begin(sourcing, way, is_unknown, of.needed_by);
+            let due = sourcing.due(of.needed_by, need.date);
+            let by = (of.needed_by, due);
+            of.begin_by = last_day_to_begin(sourcing, way, is_unknown, by);
         }
     }
 }

@@ -11,6 +11,7 @@ use super::late_for_level::LateForLevel;
 use super::late_hours::WaitsFrom;
 use super::level::{NeverUsed, UnsignedMinimum};
 use super::made_instead::WayLeft;
+use super::share_of_cases::share_of_cases;
 use super::when_missed::WhenMissed;
 use crate::catalogue::PartId;
 use crate::units::{Money, UnitOfCount, without_rounding_residue};
@@ -328,9 +329,9 @@ impl fmt::Display for ReorderReason {
             } => {
                 write!(
                     f,
-                    "last buy: its machines leave service by {until}, {expected:.1} are expected to be used until then, {} in all are enough in {:.1} % of cases",
+                    "last buy: its machines leave service by {until}, {expected:.1} are expected to be used until then, {} in all are enough in {} of cases",
                     without_rounding_residue(*wanted),
-                    100.0 * enough_share
+                    share_of_cases(*enough_share)
                 )?;
             }
         }

@@ -136,13 +136,13 @@ fn way_arrival_from(
     Arrival::of_hours(calendars, hours, begun, clock, LeadBasis::WorkEstimate)
 }
 
-/// Last day to begin a way so that even the late case is there by `needed_by`, today at the earliest: a day on which
-/// those work who begin it.
+/// Last day to begin a way so that even the late case is there by `due`, a moment of the day it is needed by, today at the
+/// earliest: a day on which those work who begin it.
 pub fn last_day_to_begin(
     sourcing: &Sourcing<'_>,
     way: &OtherWay,
     is_unknown_part: bool,
-    needed_by: NaiveDate,
+    (needed_by, due): (NaiveDate, NaiveDateTime),
 ) -> NaiveDate {
     let today = sourcing.shop.as_of.date();
     let calendars = &sourcing.calendars;
@@ -155,7 +155,7 @@ pub fn last_day_to_begin(
     };
     let is_in_time = |day: NaiveDate| {
         way_arrival_from(sourcing, way, is_unknown_part, day.and_time(NaiveTime::MIN))
-            .is_some_and(|arrival| arrival.late.date() <= needed_by)
+            .is_some_and(|arrival| arrival.late <= due)
     };
     let mut day = needed_by;
     while day > today {

@@ -374,7 +374,8 @@ fn for_stop(
     let ordered_for: Vec<OrderedFor> = ordered_for.collect();
     let order_by = |buy: &OfferChoice| {
         if buy.timing == Timing::InTime {
-            latest_order_day(sourcing, buy, need.needed_by)
+            let due = sourcing.due(need.needed_by, need.date);
+            latest_order_day(sourcing, buy, (need.needed_by, due))
         } else {
             today
         }

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use chrono::{NaiveDate, NaiveDateTime, NaiveTime, TimeDelta};
+
 use super::calendar::Calendars;
 use super::exchange::Exchange;
 use super::freight::Freights;
@@ -38,6 +40,11 @@ pub struct Sourcing<'a> {
     pub lead_factors: BTreeMap<String, f64>,
     /// How long planned rebuilds wait for what comes late.
     pub late_hours: LateHours,
+}
+
+/// The last second of a day.
+pub fn end_of(day: NaiveDate) -> NaiveDateTime {
+    day.and_time(NaiveTime::MIN) + TimeDelta::days(1) - TimeDelta::seconds(1)
 }
 
 /// Costs of suppliers and of ways other than buying in a currency without a rate: nothing stands in for them unsaid.
@@ -160,6 +167,19 @@ impl<'a> Sourcing<'a> {
     pub fn open_order(&self, part: PartId, place: &Place) -> Option<&OpenOrder> {
         let mut orders = self.orders.get(&part)?.iter();
         orders.find(|order| order.place == *place)
+    }
+
+    /// The moment by which goods for a rebuild must be there: the end of the day they are needed by, where that is before the
+    /// rebuild's, else the hour at which work begins on it.
+    pub fn due(&self, needed_by: NaiveDate, rebuilt_on: NaiveDate) -> NaiveDateTime {
+        let ends = end_of(needed_by);
+        if needed_by < rebuilt_on {
+            return ends;
+        }
+        let begins = rebuilt_on.and_time(NaiveTime::MIN);
+        let at_work = self.calendars.maintenance();
+        let open = at_work.open_between(begins, ends);
+        open.first().map_or(ends, |(from, _)| *from)
     }
 
     /// Offers of a part that may be bought from.

@@ -7,9 +7,10 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 
 use super::issue::PlanIssue;
+use super::tolerance::TOLERANCE;
 use crate::catalogue::{CataloguePart, PartId, ShelfLife, Shop, StockOf, last_day};
 use crate::place::Place;
-use crate::units::UnitOfCount;
+use crate::units::{UnitOfCount, without_rounding_residue};
 
 pub use expiring::{drawn_by_row, lost_within};
 
@@ -197,15 +198,43 @@ impl FreeStock {
                 on_hand,
             });
         }
+        let free = (on_hand - reserved).max(0.0) * factor;
         Ok(FreeLot {
             place: place(),
             bin: record.bin.clone(),
             lot: record.lot.clone(),
             cure_date,
             usable_until,
-            free: (on_hand - reserved).max(0.0) * factor,
+            free: whole_of(free, unit, row, part, issues),
         })
     }
+}
+
+/// What is free of pieces and sets: whole ones, told where a part of one is left; of lengths and of what no table counts in a
+/// unit, all of it.
+fn whole_of(
+    free: f64,
+    unit: &StockUnit,
+    row: &StockOf,
+    part: &CataloguePart,
+    issues: &mut Vec<PlanIssue>,
+) -> f64 {
+    let is_counted = matches!(
+        unit.unit,
+        UnitOfCount::Piece | UnitOfCount::MatchedSet { .. }
+    );
+    let whole = (free + TOLERANCE).floor();
+    if unit.is_assumed || !is_counted || free - whole <= TOLERANCE {
+        return free;
+    }
+    issues.push(PlanIssue::PartOfAPiece {
+        place: row.record.place.clone(),
+        part: part.number.clone(),
+        found: without_rounding_residue(free),
+        unit: unit.unit,
+        whole,
+    });
+    whole
 }
 
 /// The unit a part's stock is added up in, and the row that says so.

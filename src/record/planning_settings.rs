@@ -47,7 +47,7 @@ pub struct PlanningSettings {
     pub downtime_cost_per_hour: Option<f64>,
     /// Shelf life of greased bearings, months; without it they keep for ever.
     pub greased_bearing_shelf_months: Option<f64>,
-    /// Safety working days before a needed date.
+    /// Safety working days before a needed date; with none, goods are ordered so that they are there when work begins on it.
     pub safety_workdays: u32,
     /// What "days" in a quoted lead time count: `workdays` or `days`.
     pub lead_time_days_are: LeadUnitSetting,

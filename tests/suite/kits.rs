@@ -6,8 +6,8 @@ use sparewright::catalogue::Shop;
 use sparewright::interchange::{Envelopes, accept};
 use sparewright::place::Place;
 use sparewright::plan::{
-    GammaWait, KitOutcome, KitStudy, Source, StudyAsk, Wait, quantile_of_last, share_complete,
-    study_kit, task_courses,
+    GammaWait, KitOutcome, KitStudy, Proved, Source, StudyAsk, Wait, quantile_of_last,
+    share_complete, study_kit, task_courses,
 };
 use sparewright::record::{
     Expedite, KitLine, LeadUnit, MachineRecord, OfferRecord, PriceBreak, QuotedLeadTime, Records,
@@ -365,7 +365,7 @@ pub fn the_cheapest_purchase_is_that_of_exhaustive_search() {
         let euros_of = |value: &serde_json::Value| euros(value.as_f64().unwrap());
         assert_eq!(fixed.total.unwrap(), euros_of(&optimum["total"]), "{name}");
         assert_eq!(fixed.total.unwrap(), euros_of(&of["milp_total"]), "{name}");
-        assert!(fixed.is_best, "{name}");
+        assert_eq!(fixed.proved, Proved::Best, "{name}");
         assert_eq!(chosen(&study), reference_choice(of), "{name}");
         let spend: f64 = ["goods", "expedite", "freight"]
             .iter()
@@ -388,12 +388,17 @@ pub fn the_cheapest_purchase_is_that_of_exhaustive_search() {
                 )
             })
             .collect();
-        let frontier: Vec<(i64, Money)> = of["cost_by_days_frontier"]
+        let mut frontier: Vec<(i64, Money)> = of["cost_by_days_frontier"]
             .as_array()
             .unwrap()
             .iter()
             .map(|point| (point[0].as_i64().unwrap(), euros_of(&point[1])))
             .collect();
+        if name.starts_with("P-g") {
+            // Nor does the reference divide a line: by hand a pack of four seals at 3.00 and two at 5.00 are 22.00, two packs 24.00.
+            assert_eq!(frontier.pop(), Some((7, euros(258.0))));
+            frontier.push((7, euros(256.0)));
+        }
         assert_eq!(curve, frontier, "{name}");
     }
 }

@@ -6,7 +6,7 @@ use super::outcome::{CurveMoment, FixedBest};
 use super::planned::{KitPlanner, Planned};
 use super::stakes::Weighed;
 use crate::plan::purchase::{
-    BestInTotal, MOST_NODES, Picked, Problem, cheapest, curve, within_budget,
+    BestInTotal, MOST_NODES, Picked, Problem, Proved, cheapest, curve, within_budget,
 };
 use crate::plan::supply::Supply;
 use crate::units::Money;
@@ -41,11 +41,11 @@ impl KitPlanner<'_, '_> {
             up: self.stakes.clock.moment(*up_s),
             production_h: self.stakes.clock.production_h(*up_s),
             total,
-            bound: total.map(|total| Money {
-                cents: total.cents - gap,
-                currency: total.currency,
+            bound: total.and_then(|total| {
+                let cents = covers.bound_cents(total.cents - gap)?;
+                Some(Money { cents, ..total })
             }),
-            is_best: best.is_proved() && covers.is_whole,
+            proved: covers.proved(best.is_proved()),
         })
     }
 
@@ -122,7 +122,8 @@ impl KitPlanner<'_, '_> {
         let Fixed { problem, moments } = self.fixed(planned, share, Weighed::Paid)?;
         let found = cheapest(&problem, moments.len().checked_sub(1)?, None, MOST_NODES)?;
         let spend = found.picked.spend_cents;
-        let is_least = found.bound_cents >= spend && planned.figures.covers.is_whole;
+        let covers = &planned.figures.covers;
+        let is_least = covers.proved(found.bound_cents >= spend) == Proved::Best;
         self.stakes.money(spend).filter(|_| is_least)
     }
 
@@ -182,7 +183,7 @@ impl KitPlanner<'_, '_> {
             spend,
             total,
             lines,
-            is_best: is_best && figures.covers.is_whole,
+            proved: figures.covers.proved(is_best),
         }
     }
 }

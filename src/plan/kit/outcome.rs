@@ -9,6 +9,7 @@ use crate::catalogue::PartId;
 use crate::place::Place;
 use crate::plan::lead_time::Arrival;
 use crate::plan::offer::WhyUnusable;
+use crate::plan::purchase::Proved;
 use crate::plan::supply::Supply;
 use crate::record::OtherWayKind;
 use crate::units::{Currency, Money, UnitOfCount};
@@ -146,10 +147,10 @@ pub struct Running {
 pub struct Proof {
     /// Expected cost of the plan: spend, mean downtime, and what robbed machines stand for.
     pub expected: Money,
-    /// No plan's expected cost is below this.
-    pub bound: Money,
-    /// True where every way of covering shared sources was looked at and nothing better exists.
-    pub is_best: bool,
+    /// No plan's expected cost is below this; `None` where not every way was looked at.
+    pub bound: Option<Money>,
+    /// How far it is proved that nothing better exists.
+    pub proved: Proved,
 }
 
 /// The best plan if every lead time were what it is in one share of cases.
@@ -167,10 +168,10 @@ pub struct FixedBest {
     pub production_h: f64,
     /// Spend, downtime, and what robbed machines stand for; `None` where a price or the cost of an hour is missing.
     pub total: Option<Money>,
-    /// No plan costs less in total.
+    /// No plan costs less in total; `None` where not every way was looked at.
     pub bound: Option<Money>,
-    /// True where nothing cheaper exists.
-    pub is_best: bool,
+    /// How far it is proved that nothing cheaper exists.
+    pub proved: Proved,
 }
 
 /// One point of the curve of spend against the moment of running again, every lead time at one share of its cases.
@@ -191,8 +192,8 @@ pub struct CurveMoment {
     pub total: Option<Money>,
     /// How each line is covered: position in the kit and its sources.
     pub lines: Vec<(usize, Vec<Supply>)>,
-    /// True where nothing cheaper is as early.
-    pub is_best: bool,
+    /// How far it is proved that nothing cheaper is as early.
+    pub proved: Proved,
 }
 
 /// Lines, completion and downtime for one choice of accepted parts.

@@ -225,10 +225,13 @@ impl<'s> KitPlanner<'s, '_> {
             true => 0,
             false => (best.cents - best.bound_cents).max(0.0).ceil() as i64,
         };
+        let covers = &planned.figures.covers;
         Some(Proof {
             expected: self.stakes.money(cents)?,
-            bound: self.stakes.money(cents - gap)?,
-            is_best: best.is_proved() && planned.figures.covers.is_whole,
+            bound: covers
+                .bound_cents(cents - gap)
+                .and_then(|cents| self.stakes.money(cents)),
+            proved: covers.proved(best.is_proved()),
         })
     }
 

@@ -5,6 +5,7 @@ use chrono::NaiveDateTime;
 use super::*;
 use crate::part::Family;
 use crate::plan::lead_time::LeadBasis;
+use crate::plan::purchase::Proved;
 use crate::plan::sample::{AS_OF, Sample, at, euros, price, workdays};
 use crate::plan::supply::Source;
 use crate::record::OtherWayKind;
@@ -14,6 +15,7 @@ mod fetched;
 mod hurried;
 mod open_orders;
 mod settling;
+mod split_lines;
 
 const TWO_SHIFTS: &str = r#"
     production_calendar = "two"
@@ -530,7 +532,7 @@ proptest! {
     fn a_cheaper_or_faster_offer_never_makes_the_best_plan_dearer(prices in [1_u32..200, 1..200, 1..200, 1..200, 1..200, 1..200], leads in [1_u32..30, 1..30, 1..30, 1..30, 1..30, 1..30], which in 0_usize..6) {
         let outcome = |prices, leads| priced_shop(prices, leads).plan().kits[0].accepted.clone();
         let before = outcome(prices, leads);
-        prop_assert!(before.proof.unwrap().is_best);
+        prop_assert_eq!(before.proof.unwrap().proved, Proved::Best);
         let (mut cheaper, mut faster) = (prices, leads);
         cheaper[which] = (cheaper[which] / 2).max(1);
         faster[which] = (faster[which] / 2).max(1);

@@ -40,6 +40,17 @@ pub enum LeadBasis {
         /// Typical ratio of actual to promised days.
         ratio: f64,
     },
+    /// The quote and one or two orders, where no others tell how orders scatter.
+    QuoteAndFew {
+        /// How many.
+        receipts: usize,
+        /// True for receipts of this part without a promised day, false for the supplier's promises.
+        is_of_part: bool,
+        /// Times as long as promised, or as the part is quoted now, that they took (geometric mean).
+        took: f64,
+        /// Times the quote that is reckoned with.
+        ratio: f64,
+    },
     /// The quote, late case [`QUOTE_LATE_FACTOR`] times as long.
     QuoteOnly,
     /// An open order, from the receipts and its age.
@@ -92,6 +103,7 @@ impl LeadBasis {
             Self::FewPartReceipts { receipts, .. }
             | Self::FewSupplierReceipts { receipts, .. }
             | Self::QuoteCorrected { receipts, .. }
+            | Self::QuoteAndFew { receipts, .. }
             | Self::OpenOrderByAge { receipts, .. }
             | Self::OpenOrderByPromise { receipts, .. } => *receipts,
             Self::OnShelf
@@ -161,6 +173,12 @@ impl fmt::Display for LeadBasis {
                 "quote, corrected by {} (took {ratio:.2} times as long as promised)",
                 own_and_others(*receipts, *others)
             ),
+            Self::QuoteAndFew {
+                receipts,
+                is_of_part,
+                took,
+                ratio,
+            } => beside_quote(f, (*receipts, *is_of_part), *took, *ratio),
             Self::QuoteOnly => write!(
                 f,
                 "quote only; late case {QUOTE_LATE_FACTOR} times as long, as lead times usually spread"
@@ -197,6 +215,24 @@ impl fmt::Display for LeadBasis {
             ),
         }
     }
+}
+
+fn beside_quote(
+    f: &mut fmt::Formatter<'_>,
+    (receipts, is_of_part): (usize, bool),
+    took: f64,
+    ratio: f64,
+) -> fmt::Result {
+    let (of, said) = if is_of_part {
+        ("part", "quoted")
+    } else {
+        ("supplier", "promised")
+    };
+    write!(
+        f,
+        "quote and {} of this {of} (took {took:.2} times as long as {said}, reckoned with {ratio:.2} times)",
+        counted(receipts)
+    )
 }
 
 fn still_open(f: &mut fmt::Formatter<'_>, open: usize) -> fmt::Result {

@@ -5,6 +5,7 @@
 //! receipts say. A [`course`] takes a lead time through the calendars to moments; [`LeadTimes`] chooses the evidence.
 
 mod basis;
+mod beside_quote;
 mod course;
 mod distribution;
 mod gamma;
@@ -204,7 +205,7 @@ impl<'a> LeadTimes<'a> {
     /// Five receipts of the part come first, then the quote of a supplier with five promises on record, corrected by
     /// them; then two to four receipts of the part, leaning on those of others, then the quote corrected by what promises
     /// there are, then five receipts of the supplier in place of a quoted span, then the quote corrected by how others
-    /// kept theirs, then the quote alone. Receipts of other parts never stand in for a missing quote.
+    /// kept theirs, then the quote with one or two promises or receipts of the part, then the quote alone. Receipts of other parts never stand in for a missing quote.
     pub fn estimate(&self, question: &LeadQuestion<'_>) -> Option<Arrival> {
         let has_quote = !matches!(question.quoted, None | Some(QuotedLeadTime::OnRequest));
         let keeps_record = self.history.promises_of(question.supplier) >= ENOUGH_RECEIPTS;
@@ -245,7 +246,16 @@ impl<'a> LeadTimes<'a> {
             return self.by_receipts(question, evidence);
         }
         let middle = f64::midpoint(span.least, span.most);
-        let (lead, basis) = self.kept(question.supplier, question.is_hurried, middle, span);
+        let few = match span.unit {
+            LeadUnit::Hours => None,
+            _ if !is_span => None,
+            unit => {
+                let of = (question.supplier, question.part);
+                self.history
+                    .few_beside(of, middle, unit == LeadUnit::Workdays)
+            }
+        };
+        let (lead, basis) = self.kept(question.supplier, question.is_hurried, (middle, few), span);
         self.by_span(question, lead, span.unit, basis)
     }
 
@@ -339,12 +349,13 @@ impl<'a> LeadTimes<'a> {
         Arrival::by_course(self.calendars, course, ordered_at, LeadBasis::SameDay)
     }
 
-    /// The lead time of a quote: as promises are kept, or as wide as lead times are.
+    /// The lead time of a quote: as promises are kept, as `few` receipts of the part took that are more than such promises, or
+    /// as wide as lead times are.
     fn kept(
         &self,
         supplier: &str,
         is_hurried: bool,
-        middle: f64,
+        (middle, few): (f64, Option<Evidence>),
         span: Span,
     ) -> (LeadTime, LeadBasis) {
         let middle = middle.max(f64::MIN_POSITIVE);
@@ -352,7 +363,14 @@ impl<'a> LeadTimes<'a> {
         let width = (span.most / span.least.max(span.most / 10.0)).ln();
         let quoted = width.powi(2) / 12.0;
         let known = (!is_hurried)
-            .then(|| self.history.lateness(supplier))
+            .then(|| {
+                let kept = self.history.lateness(supplier);
+                let is_less = |kept: &Evidence| {
+                    matches!(kept.basis, LeadBasis::QuoteAndFew { .. })
+                        && few.is_some_and(|few| few.basis.receipts() > kept.basis.receipts())
+                };
+                kept.filter(|kept| !is_less(kept)).or(few)
+            })
             .flatten();
         let (ratio, basis) = known.map_or_else(
             || {
@@ -408,7 +426,7 @@ impl<'a> LeadTimes<'a> {
             most: days,
             unit: LeadUnit::Days,
         };
-        let (lead, basis) = self.kept(question.supplier, question.is_hurried, days, span);
+        let (lead, basis) = self.kept(question.supplier, question.is_hurried, (days, None), span);
         let course = Course::Days {
             lead,
             is_workdays: false,
@@ -491,13 +509,18 @@ impl<'a> LeadTimes<'a> {
             unit: LeadUnit::Days,
         };
         let supplier = question.supplier.unwrap_or_default();
-        let (lead, basis) = self.kept(supplier, false, days, span);
+        let (lead, basis) = self.kept(supplier, false, (days, None), span);
         let basis = match basis {
             LeadBasis::QuoteCorrected {
                 receipts, others, ..
             } => LeadBasis::OpenOrderByPromise {
                 receipts,
                 others,
+                age_days: question.ordered.map(|ordered| (today - ordered).num_days()),
+            },
+            LeadBasis::QuoteAndFew { receipts, .. } => LeadBasis::OpenOrderByPromise {
+                receipts,
+                others: 0,
                 age_days: question.ordered.map(|ordered| (today - ordered).num_days()),
             },
             _ => LeadBasis::OpenOrderByDueDate,

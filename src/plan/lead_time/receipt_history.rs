@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::NaiveDate;
 
 use super::basis::{LeadBasis, Receipts};
+use super::beside_quote::beside_quote;
 use super::gamma::{gamma_fit, is_gamma_better};
 use super::leaning::{PartLeaning, SupplierLeaning};
 use super::log_sample::{LogSample, SAME_DAY_DAYS, days_or_half};
@@ -56,6 +57,8 @@ pub struct Evidence {
 pub struct Durations {
     /// What orders took.
     pub over: Vec<f64>,
+    /// The same in calendar days.
+    pub over_days: Vec<f64>,
     /// Ages of open ones.
     pub open: Vec<f64>,
 }
@@ -232,10 +235,13 @@ impl ReceiptHistory {
             Some((sample.next(), 0))
         };
         let leaning = || self.of_ratios.as_ref()?.next(&key, self.group(&key));
-        let (lead, others) = if receipts >= ENOUGH_RECEIPTS {
-            alone()?
+        let known = if receipts >= ENOUGH_RECEIPTS {
+            alone()
         } else {
-            leaning().or_else(|| alone().filter(|_| receipts >= ENOUGH_ALONE))?
+            leaning().or_else(|| alone().filter(|_| receipts >= ENOUGH_ALONE))
+        };
+        let Some((lead, others)) = known else {
+            return beside_quote(&own?.ratios, false).filter(|_| receipts < ENOUGH_ALONE);
         };
         let basis = LeadBasis::QuoteCorrected {
             receipts,
@@ -243,6 +249,25 @@ impl ReceiptHistory {
             ratio: lead.quantile(0.5),
         };
         Some(Evidence { lead, basis })
+    }
+
+    /// Times the quoted days that one or two receipts of a part from one supplier took; `None` for none, and for more, which
+    /// stand before the quote.
+    pub fn few_beside(
+        &self,
+        (supplier, part): (&str, PartId),
+        quoted: f64,
+        is_in_workdays: bool,
+    ) -> Option<Evidence> {
+        let history = self.by_supplier.get(&supplier_key(supplier))?;
+        let days = history.by_part.get(&part)?;
+        let took = match is_in_workdays {
+            true => &days.over,
+            false => &days.over_days,
+        };
+        let is_few = took.len() < ENOUGH_ALONE && quoted > 0.0;
+        let ratios: Vec<f64> = took.iter().map(|days| days / quoted).collect();
+        beside_quote(&ratios, true).filter(|_| is_few)
     }
 
     /// True for the row of an order that is open for so long that nobody closed it.
@@ -264,15 +289,17 @@ impl SupplierHistory {
         else {
             return;
         };
+        let took = days_or_half((received - record.ordered).num_days());
         self.all.over.push(days);
         if let Some(part) = receipt.part {
-            self.by_part.entry(part).or_default().over.push(days);
+            let of_part = self.by_part.entry(part).or_default();
+            of_part.over.push(days);
+            of_part.over_days.push(took);
         }
         if let Some(promised) = record
             .promised
             .filter(|promised| *promised >= record.ordered)
         {
-            let took = days_or_half((received - record.ordered).num_days());
             self.ratios
                 .push(took / days_or_half((promised - record.ordered).num_days()));
         }

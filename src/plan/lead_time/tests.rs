@@ -79,6 +79,67 @@ fn a_quote_is_corrected_by_how_the_supplier_kept_its_promises() {
 }
 
 #[test]
+fn one_or_two_orders_move_the_quote_and_are_named() {
+    // Ten working days quoted, root 3 and the cube root of 9 times as long after one and two orders that took three times as long:
+    // 17.3 and 20.8 working days after 4 March, by hand.
+    let basis = |receipts: &str, of: &str, said: &str, ratio: &str| {
+        format!(
+            "quote and {receipts} of this {of} (took 3.00 times as long as {said}, reckoned with {ratio} times)"
+        )
+    };
+    for (orders, likely, receipts, ratio) in [
+        (1, "2026-03-27T09:00", "1 receipt", "1.73"),
+        (2, "2026-04-02T09:00", "2 receipts", "2.08"),
+    ] {
+        let (mut promised, part) = shop(workdays(10.0));
+        let (mut unpromised, other) = shop(workdays(10.0));
+        for _ in 0..orders {
+            promised.receipt(part, "North", "2025-06-02", Some(14), Some(42));
+            unpromised.receipt_in_workdays(other, "North", 30);
+        }
+        let arrival = first(&promised.plan());
+        assert_eq!(arrival.likely, at(likely));
+        let said = basis(receipts, "supplier", "promised", ratio);
+        assert_eq!(arrival.basis.to_string(), said);
+        let arrival = first(&unpromised.plan());
+        assert_eq!(arrival.likely, at(likely));
+        let said = basis(receipts, "part", "quoted", ratio);
+        assert_eq!(arrival.basis.to_string(), said);
+    }
+    // Three stand alone: thirty working days.
+    let (mut sample, part) = shop(workdays(10.0));
+    for _ in 0..3 {
+        sample.receipt_in_workdays(part, "North", 30);
+    }
+    let arrival = first(&sample.plan());
+    assert_eq!(arrival.likely, at("2026-04-15T09:00"));
+    assert_eq!(arrival.basis.to_string(), "3 receipts of this part");
+}
+
+#[test]
+fn a_quote_in_calendar_days_is_moved_by_calendar_days() {
+    // 14 days quoted, 42 taken once: root 3 times 14 are 24.2 days, Saturday 28 March, received on Monday.
+    let (mut sample, part) = shop(Some(QuotedLeadTime::exactly(14.0, LeadUnit::Days)));
+    sample.receipt(part, "North", "2025-06-02", None, Some(42));
+    assert_eq!(first(&sample.plan()).likely, at("2026-03-30T09:00"));
+    // One that came as quoted leaves the likely day and makes the late one surer.
+    let (mut sample, part) = shop(workdays(10.0));
+    let alone = first(&sample.plan());
+    sample.receipt_in_workdays(part, "North", 10);
+    let beside = first(&sample.plan());
+    assert_eq!(beside.likely, alone.likely);
+    assert!(beside.late < alone.late);
+}
+
+#[test]
+fn orders_of_other_parts_without_a_promise_say_nothing_of_a_quote() {
+    let (mut sample, _) = shop(workdays(10.0));
+    let other = sample.part("B");
+    sample.receipt_in_workdays(other, "North", 30);
+    assert_eq!(first(&sample.plan()).basis, LeadBasis::QuoteOnly);
+}
+
+#[test]
 fn a_longer_quote_is_never_earlier() {
     let mut before = None;
     for days in 1..40 {

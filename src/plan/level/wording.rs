@@ -15,6 +15,7 @@ use super::service::share_without_waiting;
 use super::turning_point::{TurningPoints, factors, prices};
 use super::waiting_basis::WaitingBasis;
 use crate::plan::demand::RateBasis;
+use crate::plan::share_of_cases::share_of_cases;
 use crate::plan::year_length::YEAR_DAYS;
 use crate::units::{Money, grouped, without_rounding_residue};
 
@@ -672,7 +673,7 @@ impl fmt::Display for LastBuy {
             write!(
                 f,
                 "; last buy of {buy}, so that {wanted} are enough in {} of cases",
-                percent(share)
+                share_of_cases(share)
             )?;
         }
         Ok(())

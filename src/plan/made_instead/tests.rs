@@ -61,8 +61,9 @@ fn what_is_made_in_time_for_less_is_not_ordered() {
     assert_eq!(made.timing, Timing::InTime);
     let instead_of = made.instead_of.as_ref().unwrap();
     assert_eq!(instead_of.cost, Some(euros(400.0)));
-    // One and a half times 15 h are 22.5 h: two shifts of 8 h and a part of the third, Monday to Wednesday.
-    assert_eq!(made.begin_by, day("2026-04-13"));
+    // One and a half times 15 h are 22.5 h: two shifts of 8 h and a part of the third, Friday to Tuesday, so that it is there when
+    // work begins on Wednesday.
+    assert_eq!(made.begin_by, day("2026-04-10"));
 }
 
 #[test]

@@ -3,6 +3,8 @@
 use std::collections::BTreeSet;
 
 use super::line_need::{LineNeed, line_groups};
+use super::proved::LeftOut;
+use super::split::{FreeFreight, SplitLine, Splits, in_reach};
 use super::worth_keeping::{open_for, without_bettered};
 use crate::catalogue::PartId;
 use crate::place::Place;
@@ -19,7 +21,7 @@ const MOST_SPLITS: usize = 3_000;
 const MOST_OF_LINE: usize = 24;
 
 /// Sources that one line may be put together from, besides the shelf.
-const MOST_SOURCES: usize = 3;
+pub const MOST_SOURCES: usize = 3;
 
 /// Cents that stand for a price nobody stated: more than any plan costs, so that it is bought only where nothing else is
 /// offered. Never shown.
@@ -64,8 +66,10 @@ pub struct Covers {
     pub freight: Vec<Freight>,
     /// Names of those whose freight is not known but assumed, by position as in `freight`.
     pub freight_assumed: Vec<Option<String>>,
-    /// False where a group had more splits than are looked at.
+    /// False where a group had more ways than are looked at.
     pub is_whole: bool,
+    /// What splits of a line between two offers that were not looked at could save at most.
+    pub left_out: LeftOut,
 }
 
 impl Cover {
@@ -150,8 +154,10 @@ impl Covers {
             freight: Vec::new(),
             freight_assumed: Vec::new(),
             is_whole: true,
+            left_out: LeftOut::Nothing,
         };
         let mut carriages = Vec::new();
+        let (mut lines_of, mut found_of) = (Vec::new(), Vec::new());
         for lines in line_groups(sourcing, needs) {
             let mut search = Search {
                 sourcing,
@@ -168,21 +174,77 @@ impl Covers {
                 is_whole = search.run();
             }
             covers.is_whole &= is_whole;
-            let found = search
-                .found
-                .into_iter()
-                .map(|lines| covers.priced(sourcing, lines, &mut carriages))
-                .collect();
+            let found = search.found.into_iter();
+            let priced = found.map(|lines| covers.priced(sourcing, lines, &mut carriages));
+            let priced: Vec<Cover> = priced.collect();
+            found_of.push(priced);
+            lines_of.push(lines);
+        }
+        let is_in_reach = in_reach(&covers.freight, &found_of);
+        let mut for_freight = Vec::new();
+        for (lines, found) in lines_of.iter().zip(found_of) {
+            let splits =
+                covers.splits(sourcing, needs, lines, &found, &is_in_reach, &mut carriages);
             let open = match &lines[..] {
                 [only] => open_for(sourcing, &needs[*only]),
                 _ => Vec::new(),
             };
-            let (kept, is_cut) = without_bettered(sourcing, &covers.freight, found, &open);
+            let (mut kept, is_cut) = without_bettered(sourcing, &covers.freight, found, &open);
             covers.is_whole &= !is_cut;
+            kept.extend(splits.paying);
             covers.groups.push(kept);
             covers.open.push(open);
+            for_freight.push(splits.for_freight);
         }
+        covers.add_for_freight(for_freight, &is_in_reach);
         covers
+    }
+
+    /// Splits between two offers of the lines of one group, and what they leave out.
+    fn splits(
+        &mut self,
+        sourcing: &Sourcing<'_>,
+        needs: &[LineNeed<'_>],
+        lines: &[usize],
+        found: &[Cover],
+        is_in_reach: &[bool],
+        carriages: &mut Vec<Carriage>,
+    ) -> Splits {
+        let is_any = is_in_reach.contains(&true);
+        let line = match lines {
+            [only] => {
+                let price = |supplies: Vec<Supply>| {
+                    let (at, uncovered) = (*only, 0.0);
+                    let line = LineCover {
+                        at,
+                        supplies,
+                        uncovered,
+                    };
+                    self.priced(sourcing, vec![line], carriages)
+                };
+                Some(SplitLine::new(
+                    sourcing,
+                    &needs[*only],
+                    found,
+                    is_any,
+                    price,
+                ))
+            }
+            _ => None,
+        };
+        let of = FreeFreight {
+            freight: &self.freight_at_most(),
+            is_in_reach,
+        };
+        let splits = line.map_or_else(
+            || {
+                let needs: Vec<&LineNeed<'_>> = lines.iter().map(|at| &needs[*at]).collect();
+                Splits::of_shared(sourcing, &needs, &of)
+            },
+            |line| line.splits(&of, found),
+        );
+        self.left_out = self.left_out.max(splits.left_out(&of));
+        splits
     }
 
     fn priced(

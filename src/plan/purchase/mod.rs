@@ -9,6 +9,8 @@ mod dual_bound;
 mod expected;
 mod line_need;
 mod problem;
+mod proved;
+mod split;
 mod twice;
 mod worth_keeping;
 
@@ -18,6 +20,7 @@ pub use deadline::{BestInTotal, best_in_total, curve, within_budget};
 pub use expected::{BestExpected, Chance, Chances, MOST_PARTS};
 pub use line_need::{Covered, LineNeed, OfferedWay};
 pub use problem::{Choice, Picked, Problem};
+pub use proved::Proved;
 pub use twice::{Single, both};
 
 #[cfg(test)]

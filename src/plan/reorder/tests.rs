@@ -48,8 +48,9 @@ fn a_dated_need_takes_the_cheapest_offer_that_comes_in_time() {
         line.needs[0].reason.to_string(),
         "rebuild on 2026-03-20 needs 2, 2 missing"
     );
-    // Three days, six in the late case: ordered on Thursday 12 March they are there on Friday 20 March.
-    assert_eq!(line.order_by, day("2026-03-12"));
+    // Three days, six in the late case: ordered on Wednesday 11 March they are there on Thursday 19 March at 9:00; a day later
+    // they come two hours after work has begun on Friday 20 March.
+    assert_eq!(line.order_by, day("2026-03-11"));
     assert_eq!(line.next_best.as_ref().unwrap().supplier, "Slow");
     sample.shop.kits[0].planned[0].date = day("2026-06-19");
     assert_eq!(sample.plan().reorder.lines[0].buy.supplier, "Slow");
@@ -61,6 +62,22 @@ fn safety_days_move_the_day_to_order_forward() {
     let line = &sample.plan().reorder.lines[0];
     assert_eq!(line.needed_by, Some(day("2026-03-19")));
     assert_eq!(line.order_by, day("2026-03-11"));
+}
+
+#[test]
+fn goods_that_come_before_work_begins_are_in_time_on_the_day() {
+    // Received at 7:00 they are there when work begins; for a rebuild on Sunday they are there on Friday, at whatever hour.
+    for (settings, date, order_by) in [
+        ("receiving_hour = \"07:00\"", "2026-03-20", "2026-03-12"),
+        ("receiving_hour = \"09:00\"", "2026-03-20", "2026-03-11"),
+        ("receiving_hour = \"07:00\"", "2026-03-22", "2026-03-12"),
+        ("receiving_hour = \"09:00\"", "2026-03-22", "2026-03-12"),
+    ] {
+        let (mut sample, _) = rebuild(settings);
+        sample.shop.kits[0].planned[0].date = day(date);
+        let line = &sample.plan().reorder.lines[0];
+        assert_eq!(line.order_by, day(order_by), "{settings} {date}");
+    }
 }
 
 #[test]

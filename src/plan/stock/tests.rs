@@ -71,6 +71,50 @@ fn negative_stock_counts_as_none_and_is_listed() {
 }
 
 #[test]
+fn half_a_piece_is_none_and_is_told_with_its_row() {
+    // On hand, reserved, what is free and whether it is told: 2.5 less one reserved, and 0.5 left of a piece.
+    for (on_hand, reserved, free, is_told) in [
+        (2.5, None, 2.0, true),
+        (2.5, Some(1.0), 1.0, true),
+        (0.5, None, 0.0, true),
+        (3.0, Some(1.0), 2.0, false),
+    ] {
+        let mut sample = Sample::new("");
+        let part = sample.part("A");
+        sample.stock(part, on_hand, |row| row.reserved = reserved);
+        let place = sample.shop.stock[0].record.place.clone();
+        let plan = sample.plan();
+        assert!((plan.stock.by_part[&part].free() - free).abs() < 1e-9);
+        let told = plan.issues.iter();
+        let told = told.filter(|issue| matches!(issue, PlanIssue::PartOfAPiece { .. }));
+        let places: Vec<_> = told.map(PlanIssue::place).collect();
+        assert_eq!(
+            places,
+            Vec::from_iter(is_told.then_some(&place)),
+            "{on_hand}"
+        );
+    }
+    // A length may be any, half a pack of ten pieces is five, and what no table counts in a unit may be a length.
+    let metres =
+        |row: &mut crate::record::StockRecord| row.unit_of_count = Some(UnitOfCount::Metre);
+    let packs = |row: &mut crate::record::StockRecord| {
+        row.unit_of_count = Some(UnitOfCount::Pack { pieces: 10 });
+    };
+    let free = |of_part: Option<UnitOfCount>, change: &dyn Fn(&mut crate::record::StockRecord)| {
+        let mut sample = Sample::new("");
+        let part = sample.part_with("A", |part| part.unit_of_count = of_part);
+        sample.stock(part, 2.5, |row| change(row));
+        let plan = sample.plan();
+        let is_told = |issue: &PlanIssue| matches!(issue, PlanIssue::PartOfAPiece { .. });
+        assert!(!plan.issues.iter().any(is_told));
+        plan.stock.by_part[&part].free()
+    };
+    assert!((free(Some(UnitOfCount::Metre), &metres) - 2.5).abs() < 1e-9);
+    assert!((free(Some(UnitOfCount::Piece), &packs) - 25.0).abs() < 1e-9);
+    assert!((free(None, &|row| row.unit_of_count = None) - 2.5).abs() < 1e-9);
+}
+
+#[test]
 fn nobody_knows_how_many_a_row_without_a_quantity_has() {
     let unknown = |on_hand: Option<f64>, on_order: Option<f64>| {
         let mut sample = Sample::new("");

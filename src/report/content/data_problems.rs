@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::Inputs;
+use super::rejected_tasks::{planned_without, told_of_rejected};
 use super::words::number;
 use crate::import::Severity;
 use crate::place::Place;
@@ -59,11 +60,17 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         let text = issue.to_string();
         let prefix = format!("{}: ", issue.place());
         let problem = text.strip_prefix(&prefix).unwrap_or(&text).to_owned();
+        let problem = told_of_rejected(inputs, issue, problem);
         sheet.rows.push(row(
             "not planned as it stands",
             Some(issue.place()),
             problem,
         ));
+    }
+    for (task, problem) in planned_without(inputs) {
+        sheet
+            .rows
+            .push(row("not planned as it stands", Some(&task.place), problem));
     }
     for expired in inputs
         .plan

@@ -6,6 +6,9 @@ use crate::plan::{FixedBest, FreightCase, KitPlan};
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
 use crate::units::{Currency, Money};
 
+/// Why nobody can say below what no plan is.
+const NOT_EVERY_WAY: &str = "not every way was looked at";
+
 /// The sheet: for each kit the plan, then the best plans if all lead times were likely or late ones.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let currency = inputs.shop.settings.currency;
@@ -41,7 +44,8 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     }
     sheet.notes = vec![
         "The plan is chosen by its expected cost over all lead times; the rows below it show the best plan if every lead time were the one of that share of cases.".to_owned(),
-        "\"No plan is below\" is a bound: where it equals the cost, the plan is proved best.".to_owned(),
+        "\"No plan is below\" is a bound: where it equals the cost, the plan is proved best. Plans buy what the kit needs and what packs, minimums and cheaper breaks add, a line of pieces from one offer or divided between two.".to_owned(),
+        "Unless a line is split further: in a kit of many lines nobody looked at lines that are divided only to reach free freight, and in no kit at the division of one of several lines that share a source.".to_owned(),
     ];
     sheet.empty_text = "No kit whose lines all have a price and a lead time.".to_owned();
     sheet
@@ -82,8 +86,15 @@ fn expected(inputs: &Inputs<'_>, plan: &KitPlan) -> Option<Row> {
             currency: goods.currency,
         }),
         money(proof.map(|proof| proof.expected), why_not),
-        money(proof.map(|proof| proof.bound), why_not),
-        proof.map_or(Value::Empty, |proof| Value::text(proved(proof.is_best))),
+        money(
+            proof.and_then(|proof| proof.bound),
+            if proof.is_some() {
+                NOT_EVERY_WAY
+            } else {
+                why_not
+            },
+        ),
+        proof.map_or(Value::Empty, |proof| Value::text(proof.proved.to_string())),
         assumed(plan, &outcome.freight_assumed_of),
         doubt(inputs, plan),
     ]))
@@ -101,8 +112,15 @@ fn of_fixed(inputs: &Inputs<'_>, plan: &KitPlan, fixed: &FixedBest) -> Row {
         Value::Number(fixed.production_h),
         money(fixed.spend, "a price is missing"),
         money(fixed.total, why_not),
-        money(fixed.bound, why_not),
-        Value::text(proved(fixed.is_best)),
+        money(
+            fixed.bound,
+            if fixed.total.is_some() {
+                NOT_EVERY_WAY
+            } else {
+                why_not
+            },
+        ),
+        Value::text(fixed.proved.to_string()),
         assumed(plan, &fixed.freight_assumed_of),
         Value::Empty,
     ])
@@ -157,12 +175,4 @@ fn doubt(inputs: &Inputs<'_>, plan: &KitPlan) -> Value {
         case("at no freight", &doubt.at_nothing),
         case("at double", &doubt.at_double)
     ))
-}
-
-const fn proved(is_best: bool) -> &'static str {
-    if is_best {
-        "proved"
-    } else {
-        "search cut short"
-    }
 }

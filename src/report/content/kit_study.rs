@@ -84,11 +84,7 @@ fn point_row(inputs: &Inputs<'_>, kit: usize, first: Value, point: &CurveMoment)
         Value::Moment(point.running.p50.up),
         Value::Moment(point.running.p80.up),
         Value::Moment(point.running.p90.up),
-        Value::text(if point.is_best {
-            "proved"
-        } else {
-            "search cut short"
-        }),
+        Value::text(point.proved.to_string()),
         Value::text(bought.join("; ")),
     ])
 }

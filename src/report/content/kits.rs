@@ -1,6 +1,7 @@
 //! Each rebuild kit: complete when, held by which line, machine down for how long and at what cost.
 
 use super::Inputs;
+use super::rejected_tasks::rejected_tasks;
 use super::words::{has_work, holder, holds_it, is_complete_from_shelf, money};
 use crate::catalogue::Kit;
 use crate::plan::{Completion, Downtime, KitOutcome, KitPlan, Running, has_whole_work};
@@ -226,9 +227,14 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
             .as_ref()
             .map_or_else(no_end, |likely| Value::Number(likely.production_h)),
     };
+    let has_its_times =
+        outcome.running.is_some() && rejected_tasks(inputs, &kit.name).next().is_none();
     let emphasis = match &outcome.completion {
         Completion::Unknown { .. } => Emphasis::Stop,
-        Completion::Known { .. } if is_complete_from_shelf(outcome) => Emphasis::Good,
+        // A kit of which nobody knows how long its work takes is not good, whatever lies on the shelf.
+        Completion::Known { .. } if is_complete_from_shelf(outcome) && has_its_times => {
+            Emphasis::Good
+        }
         Completion::Known { .. } => Emphasis::Attention,
     };
     let next = kit

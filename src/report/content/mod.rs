@@ -31,6 +31,7 @@ mod orders;
 mod pooling;
 mod rebuild_sheet;
 mod rejected;
+mod rejected_tasks;
 mod request;
 mod service_curve;
 mod shop_figures;

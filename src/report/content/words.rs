@@ -8,7 +8,7 @@ use crate::catalogue::{Kit, KitLineOf, PartId, Shop};
 use crate::interchange::{Subject, Verdict, judge};
 use crate::plan::{
     Completion, DeliveryKind, KitOutcome, LinePlan, OrderedFor, Plan, ReorderLine, ReorderReason,
-    Source, Supply,
+    Source, Supply, share_of_cases,
 };
 use crate::record::ApprovalOutcome;
 use crate::report::model::Value;
@@ -243,9 +243,9 @@ fn needed_for(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             ..
         } => {
             format!(
-                "Last buy: its machines leave service by {until}, about {expected:.1} are used until then, and {} in all are enough in {:.1} % of cases.",
+                "Last buy: its machines leave service by {until}, about {expected:.1} are used until then, and {} in all are enough in {} of cases.",
                 without_rounding_residue(*wanted),
-                100.0 * enough_share
+                share_of_cases(*enough_share)
             )
         }
     }

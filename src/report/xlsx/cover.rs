@@ -67,11 +67,19 @@ fn write_actions(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError> 
     for (number, action) in (1..).zip(&report.cover.actions) {
         let words = format!("{number}. {}", action.text);
         let linked = action.sheet.as_deref().and_then(|key| report.sheet(key));
-        let height = match linked {
+        // A link is kept on one line by some programs, whatever its cell says: what needs more stands as words, and its detail
+        // leads on.
+        let is_short = cursor.is_one_line((0, 2), &words, Weight::Bold);
+        let height = match linked.filter(|_| is_short) {
             Some(sheet) => cursor.link(0, 2, &words, &sheet.title, &style::link().set_bold())?,
             None => cursor.put_bold(0, 2, &words, &style::strong())?,
         };
-        let other = cursor.put(3, 4, &action.detail, &style::body())?;
+        let is_detail_short = cursor.is_one_line((3, 4), &action.detail, Weight::Bold);
+        let is_linked = !is_short && is_detail_short && !action.detail.is_empty();
+        let other = match linked.filter(|_| is_linked) {
+            Some(sheet) => cursor.link(3, 4, &action.detail, &sheet.title, &style::link())?,
+            None => cursor.put(3, 4, &action.detail, &style::body())?,
+        };
         cursor.next_row(height.max(other))?;
     }
     cursor.row += 1;

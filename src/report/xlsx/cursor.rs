@@ -99,6 +99,11 @@ impl Cursor<'_> {
         Ok(height)
     }
 
+    /// True where words fit into the columns `from` to `to` on one line.
+    pub(super) fn is_one_line(&self, (from, to): (u16, u16), words: &str, weight: Weight) -> bool {
+        width::line_count(&fitting(words), self.span(from, to), weight) == 1
+    }
+
     /// Ends a row of the given height.
     pub(super) fn next_row(&mut self, height: f64) -> Result<(), XlsxError> {
         self.page.set_row_height(self.row, height)?;

@@ -74,7 +74,7 @@ pub(super) fn header_points(sheet: &Sheet, widths: &[u16]) -> f64 {
 }
 
 /// Lines that words of a table take in a column of `width` characters, words kept whole where they fit.
-fn line_count(text: &str, width: u16, weight: Weight) -> usize {
+pub(super) fn line_count(text: &str, width: u16, weight: Weight) -> usize {
     // In widths of a letter's size, so that no word is multiplied.
     let room = f64::from(width.max(1)) * CHARACTER_POINTS * FILLED_SHARE / TABLE_POINTS;
     let blank = letter::width(" ", weight);

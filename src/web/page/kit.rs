@@ -18,7 +18,7 @@ use crate::catalogue::{PartId, Shop};
 use crate::caution;
 use crate::import::value::read_sum;
 use crate::job::StudiedKit;
-use crate::plan::{KitPlan, LinePlan, Source, StudyAsk, Supply, WhyUnusable};
+use crate::plan::{KitPlan, LinePlan, Proved, Source, StudyAsk, Supply, WhyUnusable};
 use crate::record::read_moment;
 use crate::report::content::{kit_report, rebuild_sheets};
 use crate::report::model::{Emphasis, Report, Sheet, grouped};
@@ -208,7 +208,8 @@ fn standing(report: &Report, plan: &KitPlan, has_work: bool) -> Markup {
             div { dt { (say(if has_work { "Downtime, mean" } else { "Waiting for parts, mean" })) } dd.figure { (money("down_cost")) } }
             @if let Some(proof) = &plan.accepted.proof {
                 div { dt { (say("Together, expected")) } dd { span.figure { (sum(proof.expected)) }
-                    span.note { " " (say("No plan is below")) " " (sum(proof.bound)) @if proof.is_best { ": " (say("proved best")) } } } }
+                    @if let Some(bound) = proof.bound {
+                        span.note { " " (say("No plan is below")) " " (sum(bound)) @if proof.proved == Proved::Best { ": " (say("proved best")) } } } } }
             }
         }
     }

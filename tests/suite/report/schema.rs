@@ -259,6 +259,39 @@ fn check_tables(book: &str, parts: &BTreeMap<String, Vec<u8>>) {
 }
 
 #[test]
+fn what_the_cover_says_on_two_lines_is_no_link_and_its_detail_is() {
+    // LibreOffice Calc 7.4 prints a linked text on one line and cuts it at the next cell, whatever the cell says of wrapping.
+    let long = "Judge BRG-0331: if its machine went down now, it would save 205,691.42 EUR and 541.3 production hours on average";
+    for (text, detail, linked) in [
+        (
+            "Judge BRG-0331",
+            "not planned before a person approves it",
+            Some("A7"),
+        ),
+        (long, "not planned before a person approves it", Some("D7")),
+        (long, "", None),
+        (long, long, None),
+    ] {
+        let mut report = super::sample::report();
+        let sheet = report.sheets[0].key.clone();
+        report.cover.actions = vec![sparewright::report::model::Action {
+            text: text.to_owned(),
+            detail: detail.to_owned(),
+            sheet: Some(sheet),
+        }];
+        let book = sparewright::report::workbook_of(&report).unwrap();
+        let cover = self::text(&parts(&book), "xl/worksheets/sheet1.xml");
+        let links = attributes(&cover, "hyperlink", "ref");
+        let of_action: Vec<&str> = links
+            .iter()
+            .map(String::as_str)
+            .filter(|link| ["A7", "D7"].contains(link))
+            .collect();
+        assert_eq!(of_action, Vec::from_iter(linked), "{text} / {detail}");
+    }
+}
+
+#[test]
 fn areas_are_read_as_they_are_written() {
     assert_eq!(area("A4:M85"), [1, 4, 13, 85]);
     assert_eq!(area("AA1:AB2"), [27, 1, 28, 2]);

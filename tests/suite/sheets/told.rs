@@ -95,3 +95,55 @@ fn where_no_hour_has_a_cost_the_cheapest_offer_is_taken_and_that_is_said() {
     assert!(why(&unpriced, "A-1").contains(told), "{row}");
     assert!(!why(&sheets("200"), "A-1").contains(told));
 }
+
+#[test]
+fn a_task_that_was_rejected_is_named_with_its_row_and_its_kit_is_not_good() {
+    // All of the kit is on the shelf.
+    let shop = SmallShop::new()
+        .with("stock.csv", "A-1,B1,0,", "A-1,B1,4,")
+        .with("stock.csv", "A-2,B2,4,2019-01-15", "A-2,B2,4,2026-06-15");
+    let mark = |sheets: &Sheets| {
+        let row = sheets.row("kits", "kit", "Press head").clone();
+        row["mark"].as_str().unwrap_or_default().to_owned()
+    };
+    let told = |sheets: &Sheets, words: &str| -> Vec<String> {
+        let problems = sheets.texts("data_problems", "problem").into_iter();
+        problems.filter(|text| text.contains(words)).collect()
+    };
+    let whole = shop.report();
+    assert_eq!(mark(&whole), "good");
+    assert!(told(&whole, "was rejected").is_empty());
+    // The task that the other waits for.
+    let first = shop
+        .clone()
+        .with("tasks.csv", "Press head,strip,3,", "Press head,strip,-3,")
+        .report();
+    assert_ne!(mark(&first), "good");
+    let of_task = told(&first, "`strip`");
+    assert_eq!(of_task.len(), 1, "{of_task:?}");
+    assert!(
+        of_task[0].starts_with("the row of task `strip` of kit `Press head` was rejected (")
+            && of_task[0].contains("tasks.csv")
+            && of_task[0].ends_with("for which this one waits; the downtime is unknown"),
+        "{of_task:?}"
+    );
+    // The task that the lines hold, for which nothing waits: its hours are missing in the downtime.
+    let last = shop
+        .with(
+            "tasks.csv",
+            "Press head,fit,4,strip",
+            "Press head,fit,abc,strip",
+        )
+        .report();
+    assert_ne!(mark(&last), "good");
+    let of_lines = told(
+        &last,
+        "the row of task `fit` of kit `Press head` was rejected (",
+    );
+    assert_eq!(of_lines.len(), 3, "{of_lines:?}");
+    let without = told(
+        &last,
+        "a task of kit `Press head` was rejected for its hours",
+    );
+    assert_eq!(without.len(), 1);
+}

@@ -198,8 +198,8 @@ fn shown_totals_are_spend_and_hours_to_the_cent() {
     let running = outcome.running.as_ref().unwrap();
     let proof = outcome.proof.unwrap();
     let expected = euros(spend + running.mean_cost.unwrap().to_units());
-    assert_eq!((proof.expected, proof.bound), (expected, expected));
-    assert!(proof.is_best);
+    assert_eq!((proof.expected, proof.bound), (expected, Some(expected)));
+    assert_eq!(proof.proved, Proved::Best);
     for fixed in &outcome.fixed {
         let total = euros(spend + 100.0 * fixed.production_h);
         assert_eq!(fixed.total, Some(total), "{}", fixed.share);

@@ -119,7 +119,7 @@ proptest! {
         }).min().unwrap();
         let paid = outcome.purchase_cost.unwrap().cents + outcome.freight.cents;
         prop_assert_eq!(paid, i64::from(least) * 100);
-        prop_assert!(outcome.proof.unwrap().is_best);
+        prop_assert_eq!(outcome.proof.unwrap().proved, Proved::Best);
     }
 }
 
