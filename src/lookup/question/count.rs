@@ -2,8 +2,12 @@
 //! figure is no dimension.
 
 use super::binding::{is_length, is_role};
-use super::figure::{is_figure, is_size};
+use super::figure::{goes_on, is_figure, is_size, is_thread};
 use super::{letters, tidy};
+use crate::import::family_in;
+use crate::part::designation::Designation;
+use crate::part::{Closure, Family};
+use crate::standard::{self, StandardPart};
 
 /// Names of parts, more than one of them; in the singular `2 lip seal` may be one seal of two lips.
 const PARTS: [&str; 29] = [
@@ -63,9 +67,46 @@ const ONES: [(&str, usize); 22] = [
     ("goupille", 2),
 ];
 /// Words for pieces behind a count.
-const PIECES: [&str; 11] = [
-    "pc", "pc.", "pcs", "pcs.", "pce", "piece", "pieces", "stk", "stk.", "stück", "off",
+const PIECES: [&str; 24] = [
+    "pc", "pcs", "pce", "pces", "piece", "pieces", "stk", "stck", "stück", "stueck", "st", "off",
+    "ea", "each", "no", "nos", "unit", "units", "times", "mal", "pièce", "pièces", "pieza", "szt",
 ];
+/// Sets of parts: of bearings they say something, of other parts they are pieces.
+const SETS: [&str; 5] = ["set", "sets", "satz", "sätze", "saetze"];
+/// Words between the pieces and the part.
+const OF: [&str; 3] = ["of", "von", "de"];
+/// Words in front of a count that say only that something is wanted.
+const ORDERS: [&str; 14] = [
+    "order",
+    "need",
+    "needs",
+    "want",
+    "please",
+    "get",
+    "find",
+    "bestellen",
+    "bestelle",
+    "brauche",
+    "benötige",
+    "bitte",
+    "commander",
+    "i",
+];
+/// Parts that are named by one diameter.
+const BY_ONE_FIGURE: [&str; 8] = [
+    "circlip",
+    "circlips",
+    "ring",
+    "rings",
+    "sicherungsring",
+    "sicherungsringe",
+    "snap-ring",
+    "snap-rings",
+];
+/// Largest count that stands in front of a number without a word between: from ten on it may be a bore that was measured.
+const MOST_BEFORE_NUMBER: u32 = 9;
+/// Most words of a designation.
+const MOST_WORDS: usize = 3;
 /// Words in front of them that say which.
 const KINDS: [&str; 27] = [
     "lip",
@@ -96,6 +137,20 @@ const KINDS: [&str; 27] = [
     "new",
     "spare",
 ];
+/// Those of them that name the part where nothing follows but its size or number.
+const NAMES: [&str; 11] = [
+    "dowel",
+    "ball",
+    "roller",
+    "needle",
+    "groove",
+    "tapered",
+    "taper",
+    "thrust",
+    "contact",
+    "spherical",
+    "cylindrical",
+];
 const CROSS: [char; 3] = ['x', 'X', '×'];
 const CROSSES: [&str; 3] = ["x", "X", "×"];
 /// Figures of a size, apart from each other.
@@ -106,63 +161,176 @@ const LEAST_DIGITS: usize = 4;
 /// A text without the count of parts before or behind it; `None` where it has none.
 pub(super) fn taken_off(text: &str) -> Option<String> {
     let words: Vec<&str> = text.split_whitespace().collect();
-    let start = behind_count(&words);
+    let asked = words.iter().take_while(|word| is_order(word)).count();
+    let start = behind_count(&words[asked..]).map(|start| asked + start);
     let left = start.map_or(&words[..], |start| &words[start..]);
-    let end = left.len() - usize::from(ends_with_count(left));
+    let end = left.len() - words_of_count_behind(left);
     (start.is_some() || end < left.len()).then(|| left[..end].join(" "))
 }
 
-/// How many words in front are a count: `2`, `2x`, `2 x`, `2 pcs`; none where there is none.
+/// True for a word that says only that something is wanted.
+pub(super) fn is_order(word: &str) -> bool {
+    ORDERS.contains(&bare(word).as_str())
+}
+
+/// How many words in front are a count: `2`, `2x`, `2 x`, `2 pcs`, `2 pcs of`; none where there is none.
 pub(super) fn words_of_count(words: &[&str]) -> usize {
     let Some((first, rest)) = words.split_first() else {
         return 0;
     };
-    let is_piece = |word: &&str| CROSSES.contains(word) || PIECES.contains(&bare(word).as_str());
     if first.strip_suffix(CROSS).is_some_and(is_count) {
         1
     } else if is_count(first) {
-        1 + usize::from(rest.first().is_some_and(is_piece))
+        1 + words_of_pieces(rest)
     } else {
         0
     }
 }
 
+/// How many words name pieces: `x`, `pcs`, `off`, `pcs of`.
+fn words_of_pieces(words: &[&str]) -> usize {
+    let is = |at: usize, list: &[&str]| {
+        words
+            .get(at)
+            .is_some_and(|word| list.contains(&bare(word).as_str()))
+    };
+    if is(0, &CROSSES) {
+        return 1;
+    }
+    let pieces = usize::from(is(0, &PIECES));
+    pieces + usize::from(is(pieces, &OF))
+}
+
 /// Where a text goes on behind the count that it begins with.
 fn behind_count(words: &[&str]) -> Option<usize> {
     let (first, rest) = words.split_first()?;
-    if let Some(count) = first.strip_suffix(['x', 'X', '×']) {
-        return (is_count(count) && begins_part(rest)).then_some(1);
+    if let Some(count) = first.strip_suffix(CROSS) {
+        return (is_count(count) && (begins_part(rest) || begins_whole(rest))).then_some(1);
     }
     if !is_count(first) {
         return None;
     }
-    if let [cross, rest @ ..] = rest
-        && (CROSSES.contains(cross) || PIECES.contains(&cross.to_lowercase().as_str()))
+    if let [set, behind @ ..] = rest
+        && SETS.contains(&bare(set).as_str())
     {
-        return begins_part(rest).then_some(2);
+        // `2 sets of 7206 B DB` are bearings that go together.
+        let behind = &behind[words_of_pieces(behind)..];
+        return match begins_whole(behind) {
+            true => Some(1),
+            false => begins_part(behind).then(|| words.len() - behind.len()),
+        };
+    }
+    let pieces = words_of_pieces(rest);
+    let behind = &rest[pieces..];
+    if pieces > 0 {
+        let is_part = begins_part(behind) || begins_whole(behind);
+        return is_part.then_some(1 + pieces);
     }
     let is_kind = |word: &&&str| KINDS.contains(&bare(word).as_str());
     let kinds = rest.iter().take_while(is_kind).count();
     let is_part = |word: &&str| PARTS.contains(&bare(word).as_str());
     let is_named = rest.get(kinds).is_some_and(is_part);
-    let is_counted = is_named && has_size(&rest[kinds + 1..]);
-    (is_counted || begins_one(first, rest, kinds)).then_some(1)
+    let named = rest.get(kinds + 1..).unwrap_or_default();
+    let is_counted = is_named && (has_size(named) || begins_whole(named) || is_thread_at(named));
+    let is_one = || begins_one(first, rest, kinds) || begins_one_figure(first, rest, kinds);
+    // `2 1/2x3x1/4` is a length of two inches and a half.
+    let is_number = || is_small(first) && !goes_on(first, rest[0]) && begins_whole(rest);
+    (is_counted || !rest.is_empty() && (is_one() || is_number())).then_some(1)
+}
+
+/// `1 circlip 25`, `2 circlips 25`, `1 nut M12`: parts that are named by one figure. A figure in front of a ring is its
+/// thickness where a ring of that diameter is so thick (DIN 471, DIN 472).
+fn begins_one_figure(count: &str, words: &[&str], kinds: usize) -> bool {
+    let name = words.get(kinds).map(|word| bare(word)).unwrap_or_default();
+    let behind = words.get(kinds + 1..).unwrap_or_default();
+    if matches!(name.as_str(), "nut" | "locknut" | "mutter" | "nutmutter") {
+        return is_thread_at(behind) || begins_whole(behind);
+    }
+    if !BY_ONE_FIGURE.contains(&name.as_str()) {
+        return false;
+    }
+    let names_ring = |word: &&str| matches!(bare(word).as_str(), "snap" | "retaining");
+    let is_ring = !name.starts_with("ring") || words[..kinds].iter().any(names_ring);
+    let mut figures = behind.iter().filter(|word| is_figure(word));
+    let (Some(only), None) = (figures.next(), figures.next()) else {
+        return is_ring && begins_whole(behind);
+    };
+    let is_thick = |row: &StandardPart| {
+        let mut lengths = row.size.dimensions();
+        let is_of_it = lengths.any(|(_, of)| format!("{of:#}") == bare(only));
+        let thick = format!("thickness {count} mm");
+        is_of_it && row.traits.variant.as_deref() == Some(thick.as_str())
+    };
+    let mut rings = [Family::ShaftRetainingRing, Family::BoreRetainingRing]
+        .into_iter()
+        .flat_map(|family| standard::of_family(family).iter());
+    let is_plain = bare(only).bytes().all(|b| b.is_ascii_digit());
+    is_ring && (begins_whole(behind) || is_plain && !rings.any(is_thick))
+}
+
+/// True for words that say how many and nothing else: `x2`, `x 2`, `2 pcs`, `2 off`.
+pub(super) fn is_alone(words: &[&str]) -> bool {
+    match *words {
+        [cross, count] if CROSSES.contains(&cross) => is_count(count),
+        [count, pieces] => is_count(count) && PIECES.contains(&bare(pieces).as_str()),
+        [one] => {
+            one.strip_prefix(CROSS).is_some_and(is_count)
+                || one.strip_suffix(CROSS).is_some_and(is_count)
+        }
+        _ => false,
+    }
+}
+
+/// True for words that begin with a thread: `M12`, `M25x1.5`.
+fn is_thread_at(words: &[&str]) -> bool {
+    words.first().is_some_and(|word| {
+        let word = word.trim_end_matches([',', ';']);
+        let digits = word.strip_prefix(['M', 'm']).unwrap_or_default();
+        is_thread(word) || !digits.is_empty() && digits.bytes().all(|b| b.is_ascii_digit())
+    })
+}
+
+/// True for words that begin with a part that is whole by itself: a size of three figures, or a designation of the tables.
+fn begins_whole(words: &[&str]) -> bool {
+    let Some(first) = words.first() else {
+        return false;
+    };
+    let name = bare(first);
+    let is_name = [&PARTS[..], &KINDS].concat().contains(&name.as_str())
+        || ONES.iter().any(|(one, _)| *one == name);
+    // `2 RS 6206` is sealed on both sides, and `2 lip seal 40x62x7` may have two lips.
+    if is_name || Closure::from_code(&name.to_uppercase()).is_some() {
+        return false;
+    }
+    is_whole_size(first)
+        || (1..=words.len().min(MOST_WORDS)).any(|end| is_whole(&words[..end].join(" ")))
+}
+
+/// True for a number of the tables that is no size alone: `6205`, `KM5`, `DIN 471-25`, `32010 X`.
+pub(super) fn is_whole(text: &str) -> bool {
+    let text = text.trim_end_matches([',', ';', '.']);
+    let is_letters_first = text.starts_with(|c: char| c.is_ascii_alphabetic());
+    let digits = text.bytes().take_while(u8::is_ascii_digit).count();
+    (is_letters_first || digits >= LEAST_DIGITS)
+        && Designation::may_begin(text)
+        && Designation::parse(text).is_some_and(|read| {
+            read.traits.unknown_suffixes.is_empty()
+                && !read.is_in_words
+                && standard::resolve(&read).is_some()
+        })
 }
 
 /// `1 lip seal 40x62x7`, `3 bearing 6206`: the name of one part whose size is whole without the count; `2 lip seal` may be a
 /// seal of two lips.
 fn begins_one(count: &str, rest: &[&str], kinds: usize) -> bool {
-    let Some(name) = rest.get(kinds).map(|word| bare(word)) else {
-        return false;
-    };
-    let Some((_, figures)) = ONES.iter().find(|(one, _)| *one == name) else {
+    let Some((figures, kinds)) = figures_of_one(rest, kinds, is_small(count)) else {
         return false;
     };
     let may_be_lips = count != "1" && rest[..kinds].iter().any(|word| bare(word) == "lip");
     let behind = &rest[kinds + 1..];
     let is_whole = |word: &&str| {
         let word = word.trim_end_matches([',', ';']);
-        is_size(word) && word.split(['x', 'X', '×']).count() == *figures
+        is_size(word) && word.split(CROSS).count() == figures
     };
     let lengths = (0..behind.len())
         .filter(|at| is_length(behind, *at))
@@ -173,11 +341,34 @@ fn begins_one(count: &str, rest: &[&str], kinds: usize) -> bool {
         letters::number_at(behind, at).is_some()
             || digits >= LEAST_DIGITS && tidy::is_whole_number(&word)
     };
-    let is_bearing = *figures == FIGURES_OF_SIZE;
+    let is_bearing = figures == FIGURES_OF_SIZE;
     !may_be_lips
         && (behind.iter().any(is_whole)
-            || lengths >= *figures
+            || lengths >= figures
+            || begins_whole(behind)
             || is_bearing && (0..behind.len()).any(is_number))
+}
+
+/// How many figures the size has of the part that words name, and how many words stand before the last of its name: `seal`,
+/// `dowel`, `deep groove`, `Zylinderrollenlager`.
+fn figures_of_one(words: &[&str], kinds: usize, is_small: bool) -> Option<(usize, usize)> {
+    let of = |name: &str| {
+        let known = ONES.iter().find(|(one, _)| *one == name);
+        known.map(|(_, figures)| *figures)
+    };
+    let name = words.get(kinds).map(|word| bare(word))?;
+    if let Some(figures) = of(&name) {
+        return Some((figures, kinds));
+    }
+    // A kind alone is a name: `1 dowel 6x30`.
+    if let Some(last) = kinds.checked_sub(1) {
+        let kind = bare(words[last]);
+        let figures = of(&kind).unwrap_or(FIGURES_OF_SIZE);
+        return (NAMES.contains(&kind.as_str()) && is_small).then_some((figures, last));
+    }
+    let is_word = name.chars().count() > MOST_WORDS && name.chars().all(char::is_alphabetic);
+    let family = is_word.then(|| family_in(&name)).flatten()?;
+    Some((family.key_dimensions().len(), kinds))
 }
 
 /// True for a size of three figures in one word, or for words that name a part with its size behind: `25x52x15`, `lip seal 40 62 7`.
@@ -197,17 +388,53 @@ fn begins_part(words: &[&str]) -> bool {
     is_word && (is_kind || !is_role(&lower)) && has_size(rest)
 }
 
-/// `40x62x7 x2`: a count behind a size that is whole without it.
-fn ends_with_count(words: &[&str]) -> bool {
-    let [.., size, last] = words else {
-        return false;
+/// How many words behind are a count of what is whole without it: `40x62x7 x2`, `25x52x15 x 2`, `DIN 471-25 x 4`.
+fn words_of_count_behind(words: &[&str]) -> usize {
+    let (part, count, taken) = match *words {
+        [ref part @ .., cross, count] if CROSSES.contains(&cross) => (part, count, 2),
+        [ref part @ .., last] => match last.strip_prefix(CROSS) {
+            Some(count) => (part, count, 1),
+            None => return 0,
+        },
+        [] => return 0,
     };
-    let count = last.strip_prefix(['x', 'X', '×']);
-    count.is_some_and(is_count) && is_whole_size(size)
+    let Some(size) = part.last().filter(|_| is_count(count)) else {
+        return 0;
+    };
+    let first = part.len().saturating_sub(MOST_WORDS);
+    let whole = || (first..part.len()).find_map(|at| whole_row(&part[at..].join(" ")));
+    let is_it = is_whole_size(size) || whole().is_some_and(|row| !may_be_thickness(row, count));
+    if is_it { taken } else { 0 }
+}
+
+/// The row of a designation with letters that is whole.
+fn whole_row(text: &str) -> Option<&'static StandardPart> {
+    let is_letters_first = text.starts_with(|c: char| c.is_ascii_alphabetic());
+    let read = (is_letters_first && is_whole(text)).then(|| Designation::parse(text))??;
+    standard::resolve(&read)
+}
+
+/// `DIN 471-25 x 2` may be a ring of the heavy type, twice as thick as the plain one at most (from memory).
+fn may_be_thickness(row: &StandardPart, count: &str) -> bool {
+    const MOST_TIMES: f64 = 2.0;
+    let is_ring = matches!(
+        row.size.family(),
+        Family::ShaftRetainingRing | Family::BoreRetainingRing
+    );
+    let variant = row.traits.variant.as_deref().unwrap_or_default();
+    let plain = variant.split(' ').find_map(|word| word.parse::<f64>().ok());
+    let count: f64 = count.parse().unwrap_or_default();
+    is_ring && plain.is_none_or(|mm| count <= MOST_TIMES * mm)
 }
 
 fn is_count(word: &str) -> bool {
     (1..=2).contains(&word.len()) && word.bytes().all(|b| b.is_ascii_digit())
+}
+
+/// True for a count that is no bore.
+fn is_small(count: &str) -> bool {
+    let count: Option<u32> = count.parse().ok();
+    count.is_some_and(|count| count <= MOST_BEFORE_NUMBER)
 }
 
 fn bare(word: &str) -> String {
@@ -259,11 +486,56 @@ mod tests {
             ("3 bearing 6206", Some("bearing 6206")),
             ("1 bearing NU 208 C3", Some("bearing NU 208 C3")),
             ("2 pcs 25x52x15", Some("25x52x15")),
+            ("need 2 O-ring 25x3", Some("O-ring 25x3")),
+            ("need 2 dowel pin 6x30", Some("dowel pin 6x30")),
+            ("please order 2 pcs of O-ring 25x3", Some("O-ring 25x3")),
+            ("2 each O-ring 25x3", Some("O-ring 25x3")),
+            ("2 st. O-ring 25x3", Some("O-ring 25x3")),
+            ("2 sets of O-ring 25x3", Some("O-ring 25x3")),
+            ("2 sets of 7206 B DB", Some("sets of 7206 B DB")),
+            ("1 set 7206 B DB", Some("set 7206 B DB")),
+            ("1 nut M12", Some("nut M12")),
+            ("2 lock nuts M25x1.5", Some("lock nuts M25x1.5")),
+            ("1 dowel 6x30", Some("dowel 6x30")),
+            ("1 circlip 25", Some("circlip 25")),
+            ("2 circlips 25", Some("circlips 25")),
+            ("1 circlip DIN 471-25", Some("circlip DIN 471-25")),
+            ("4 St DIN 471-25", Some("DIN 471-25")),
+            ("DIN 471-25 x 4", Some("DIN 471-25")),
+            ("DIN 471-25 x4", Some("DIN 471-25")),
+            ("25x52x15 x 2", Some("25x52x15")),
+            ("KM5 x 2", Some("KM5")),
+            ("1 KM5", Some("KM5")),
+            ("5 HK2016", Some("HK2016")),
+            ("2 x RLS 8", Some("RLS 8")),
+            ("2 LM11949/LM11910", Some("LM11949/LM11910")),
+            ("1 taper roller 32010 X", Some("taper roller 32010 X")),
+            (
+                "2 tapered roller bearings 32010 X",
+                Some("tapered roller bearings 32010 X"),
+            ),
+            (
+                "1 Zylinderrollenlager NU 210",
+                Some("Zylinderrollenlager NU 210"),
+            ),
+            ("1 deep groove 25 52 15", Some("deep groove 25 52 15")),
+            ("2 40x62x7 NBR", Some("40x62x7 NBR")),
+            ("1 25x52x15", Some("25x52x15")),
+            ("1 no. 6206", Some("6206")),
+            ("4 of 6205", Some("6205")),
+            ("2 6206", Some("6206")),
+            // A thickness, a bore that may have been measured, a length in inches, two seals of a bearing.
+            ("2 circlips 52", None),
+            ("40 6206", None),
+            ("2 1/2x3x1/4", None),
+            ("2 RS 6206", None),
+            ("DIN 471-25 x 2", None),
+            ("35 shaft 52 housing 7 wide 0.5 mm", None),
+            ("need 25 52 15", None),
             // A size of which the first figure is one, in millimetres and in inches.
             ("1 bearing 3 1", None),
             ("1 bearing 2 x 1/2", None),
             ("1 O-ring 1/8", None),
-            ("1 circlip 25", None),
             ("25 bearing 52 15", None),
             // Lengths, two lips of one seal, and figures that are a size only together.
             ("2 lip seal 40x62x7", None),
@@ -296,6 +568,10 @@ mod tests {
             ("1 O-ring 25x3", "25x3"),
             ("3 bearing 6206", "6206"),
             ("1 pc 6206", "6206"),
+            ("need 2 O-ring 25x3", "25x3"),
+            ("1 KM5", "KM5"),
+            ("4 St DIN 471-25", "DIN 471-25x1.2"),
+            ("1 deep groove 25 52 15", "6205"),
         ] {
             let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
             let answers = answer(&question, None).answers;

@@ -103,6 +103,11 @@ pub(super) fn split(text: &str) -> (String, &str) {
     if let Some((number, marks)) = marks_behind_stroke(first) {
         return (number.to_owned(), &text[marks..]);
     }
+    // `3201? X`: the letter belongs to the number (ISO 355).
+    let (letter, behind) = rest.split_once(char::is_whitespace).unwrap_or((rest, ""));
+    if letter.eq_ignore_ascii_case("X") && first.contains(GAPS) {
+        return (format!("{first}X"), behind);
+    }
     // `620? -2RS`
     let is_mark = |rest: &str| {
         let mark = rest.split_whitespace().next().unwrap_or_default();
@@ -199,7 +204,10 @@ fn by_pattern(text: &str) -> Option<Partial> {
     let gap = rib_gap(&pattern);
     let fits = |name: &str| match gap {
         Some(at) => fits_series(&pattern, at, name.as_bytes()),
-        None => matches(&pattern, name.as_bytes()),
+        // `3201?` leaves the letter of 32010 X out.
+        None => [name, name.strip_suffix('X').unwrap_or(name)]
+            .into_iter()
+            .any(|name| matches(&pattern, name.as_bytes())),
     };
     let rows: Vec<&StandardPart> = standard::parts()
         .iter()
