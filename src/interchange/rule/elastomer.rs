@@ -93,7 +93,7 @@ fn excluded(want: &Subject, have: &Subject, findings: &mut Findings) {
             Difference {
                 what: "elastomer",
                 have: symbol.clone(),
-                want: format!("not {symbol}"),
+                want: format!("another elastomer than {symbol}"),
                 effect: "the question excludes this elastomer".to_owned(),
                 source: "the question",
             },

@@ -101,7 +101,6 @@ mod tests {
         for (text, count) in [
             ("please DIN 471-25", Some(2)),
             ("please din 471-25, worn", Some(2)),
-            ("please DIN471-25", Some(1)),
             ("new ISO 8734-6x30", Some(2)),
             ("spare RMS 8", Some(2)),
             ("cage K20x24x10", Some(1)),
