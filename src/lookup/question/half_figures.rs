@@ -76,6 +76,7 @@ fn split(text: &str) -> Option<Split> {
     let words: Vec<&str> = text
         .split_whitespace()
         .map(|word| word.trim_end_matches([',', ';']))
+        .flat_map(standard_apart)
         .collect();
     let is_cross = |c: char| matches!(c, 'x' | 'X' | '×');
     let joins = |at: usize| {
@@ -108,6 +109,19 @@ fn split(text: &str) -> Option<Split> {
         start = end;
     }
     None
+}
+
+/// `8734-6x3?`: the number of a standard and the size behind its stroke.
+fn standard_apart(word: &str) -> impl Iterator<Item = &str> {
+    let is_digits = |head: &str| head.bytes().all(|b| b.is_ascii_digit());
+    let is_size = |size: &str| size.contains(GAPS) && size.contains(['x', 'X', '×']);
+    let apart = word
+        .split_once('-')
+        .filter(|(head, size)| !head.is_empty() && is_digits(head) && is_size(size));
+    let (head, size) = apart.unzip();
+    [head, size, apart.is_none().then_some(word)]
+        .into_iter()
+        .flatten()
 }
 
 /// True where every dimension of a row agrees with what is readable of its figure, and a pin is as hard as its standard says.
@@ -163,6 +177,7 @@ mod tests {
         for (text, begins, among) in [
             ("ISO 8734 6x3?", "ISO 8734-6x3", "ISO 8734-6x30"),
             ("pin ISO 8734 6 x 3?", "ISO 8734-6x3", "ISO 8734-6x30"),
+            ("ISO 8734-6x3?", "ISO 8734-6x3", "ISO 8734-6x30"),
             ("40x6?x8 oil seal", "40x6", "40x62x8"),
             ("oil seal 40 x 6? x 8 NBR", "40x6", "40x62x8"),
             ("Wellendichtring 40x6?x8", "40x6", "40x62x8"),

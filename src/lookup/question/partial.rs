@@ -58,6 +58,9 @@ pub(super) fn read(text: &str) -> Option<Partial> {
 /// Most letters of a number that a blank may part from its digits: `NU ?06`.
 const MOST_LETTERS: usize = 3;
 
+/// Fewest signs of a number of ISO 355 that has a letter behind it: `3201? X`.
+const LEAST_WITH_LETTER: usize = 5;
+
 /// Numbers of retaining rings begin with the name of their standard.
 const RING: &str = "DIN 47";
 
@@ -89,7 +92,12 @@ fn split_ring(text: &str) -> Option<(String, &str)> {
 fn marks_behind_stroke(first: &str) -> Option<(&str, usize)> {
     let at = first.find(['-', '/'])?;
     let (number, marks) = (&first[..at], &first[at + 1..]);
-    let is_marks = marks.contains(|c: char| c.is_ascii_alphabetic()) && !marks.contains(GAPS);
+    // `L4464?/L44610` has the number of its cup behind the stroke.
+    const LEAST_OF_NUMBER: usize = 4;
+    let digits = marks.bytes().filter(u8::is_ascii_digit).count();
+    let is_marks = marks.contains(|c: char| c.is_ascii_alphabetic())
+        && !marks.contains(GAPS)
+        && digits < LEAST_OF_NUMBER;
     let has_digit = number.contains(|c: char| c.is_ascii_digit());
     (number.contains(GAPS) && has_digit && is_marks).then_some((number, at + 1))
 }
@@ -105,7 +113,9 @@ pub(super) fn split(text: &str) -> (String, &str) {
     }
     // `3201? X`: the letter belongs to the number (ISO 355).
     let (letter, behind) = rest.split_once(char::is_whitespace).unwrap_or((rest, ""));
-    if letter.eq_ignore_ascii_case("X") && first.contains(GAPS) {
+    let is_size = behind.starts_with(|c: char| c.is_ascii_digit());
+    let is_letter = letter.eq_ignore_ascii_case("X") && !is_size;
+    if is_letter && first.len() >= LEAST_WITH_LETTER && first.contains(GAPS) {
         return (format!("{first}X"), behind);
     }
     // `620? -2RS`
@@ -329,6 +339,13 @@ mod tests {
                 .all(|name| name.len() == 4 && name.starts_with("63") && name.ends_with('6'))
         );
         assert!(names("NU2*").contains(&"NU205"));
+        // ISO 355 writes 32010 X; ABMA 19.2 names cone and cup.
+        for text in ["3201?", "3201? X", "3201?X worn"] {
+            let found = names(&split(text).0);
+            assert!(found.contains(&"32010X"), "{text}: {found:?}");
+        }
+        let pair = names(&split("L4464?/L44610").0);
+        assert!(pair.contains(&"L44649/L44610"), "{pair:?}");
     }
 
     #[test]
