@@ -2,12 +2,11 @@
 //! figure is no dimension.
 
 use super::binding::{is_length, is_role};
-use super::figure::{goes_on, is_figure, is_size, is_thread};
+use super::figure::{goes_on, is_figure, is_size};
+use super::one_figure;
+use super::whole_part::{begins_whole, may_be_thickness, whole_row};
 use super::{letters, tidy};
 use crate::import::family_in;
-use crate::part::designation::Designation;
-use crate::part::{Closure, Family};
-use crate::standard::{self, StandardPart};
 
 /// Names of parts, more than one of them; in the singular `2 lip seal` may be one seal of two lips.
 const PARTS: [&str; 29] = [
@@ -91,17 +90,6 @@ const ORDERS: [&str; 14] = [
     "bitte",
     "commander",
     "i",
-];
-/// Parts that are named by one diameter.
-const BY_ONE_FIGURE: [&str; 8] = [
-    "circlip",
-    "circlips",
-    "ring",
-    "rings",
-    "sicherungsring",
-    "sicherungsringe",
-    "snap-ring",
-    "snap-rings",
 ];
 /// Largest count that stands in front of a number without a word between: from ten on it may be a bore that was measured.
 const MOST_BEFORE_NUMBER: u32 = 9;
@@ -231,41 +219,12 @@ fn behind_count(words: &[&str]) -> Option<usize> {
     let is_part = |word: &&str| PARTS.contains(&bare(word).as_str());
     let is_named = rest.get(kinds).is_some_and(is_part);
     let named = rest.get(kinds + 1..).unwrap_or_default();
-    let is_counted = is_named && (has_size(named) || begins_whole(named) || is_thread_at(named));
-    let is_one = || begins_one(first, rest, kinds) || begins_one_figure(first, rest, kinds);
+    let is_counted =
+        is_named && (has_size(named) || begins_whole(named) || one_figure::is_thread_at(named));
+    let is_one = || begins_one(first, rest, kinds) || one_figure::begins_it(first, rest, kinds);
     // `2 1/2x3x1/4` is a length of two inches and a half.
     let is_number = || is_small(first) && !goes_on(first, rest[0]) && begins_whole(rest);
     (is_counted || !rest.is_empty() && (is_one() || is_number())).then_some(1)
-}
-
-/// `1 circlip 25`, `2 circlips 25`, `1 nut M12`: parts that are named by one figure. A figure in front of a ring is its
-/// thickness where a ring of that diameter is so thick (DIN 471, DIN 472).
-fn begins_one_figure(count: &str, words: &[&str], kinds: usize) -> bool {
-    let name = words.get(kinds).map(|word| bare(word)).unwrap_or_default();
-    let behind = words.get(kinds + 1..).unwrap_or_default();
-    if matches!(name.as_str(), "nut" | "locknut" | "mutter" | "nutmutter") {
-        return is_thread_at(behind) || begins_whole(behind);
-    }
-    if !BY_ONE_FIGURE.contains(&name.as_str()) {
-        return false;
-    }
-    let names_ring = |word: &&str| matches!(bare(word).as_str(), "snap" | "retaining");
-    let is_ring = !name.starts_with("ring") || words[..kinds].iter().any(names_ring);
-    let mut figures = behind.iter().filter(|word| is_figure(word));
-    let (Some(only), None) = (figures.next(), figures.next()) else {
-        return is_ring && begins_whole(behind);
-    };
-    let is_thick = |row: &StandardPart| {
-        let mut lengths = row.size.dimensions();
-        let is_of_it = lengths.any(|(_, of)| format!("{of:#}") == bare(only));
-        let thick = format!("thickness {count} mm");
-        is_of_it && row.traits.variant.as_deref() == Some(thick.as_str())
-    };
-    let mut rings = [Family::ShaftRetainingRing, Family::BoreRetainingRing]
-        .into_iter()
-        .flat_map(|family| standard::of_family(family).iter());
-    let is_plain = bare(only).bytes().all(|b| b.is_ascii_digit());
-    is_ring && (begins_whole(behind) || is_plain && !rings.any(is_thick))
 }
 
 /// True for words that say how many and nothing else: `x2`, `x 2`, `2 pcs`, `2 off`.
@@ -279,45 +238,6 @@ pub(super) fn is_alone(words: &[&str]) -> bool {
         }
         _ => false,
     }
-}
-
-/// True for words that begin with a thread: `M12`, `M25x1.5`.
-fn is_thread_at(words: &[&str]) -> bool {
-    words.first().is_some_and(|word| {
-        let word = word.trim_end_matches([',', ';']);
-        let digits = word.strip_prefix(['M', 'm']).unwrap_or_default();
-        is_thread(word) || !digits.is_empty() && digits.bytes().all(|b| b.is_ascii_digit())
-    })
-}
-
-/// True for words that begin with a part that is whole by itself: a size of three figures, or a designation of the tables.
-fn begins_whole(words: &[&str]) -> bool {
-    let Some(first) = words.first() else {
-        return false;
-    };
-    let name = bare(first);
-    let is_name = [&PARTS[..], &KINDS].concat().contains(&name.as_str())
-        || ONES.iter().any(|(one, _)| *one == name);
-    // `2 RS 6206` is sealed on both sides, and `2 lip seal 40x62x7` may have two lips.
-    if is_name || Closure::from_code(&name.to_uppercase()).is_some() {
-        return false;
-    }
-    is_whole_size(first)
-        || (1..=words.len().min(MOST_WORDS)).any(|end| is_whole(&words[..end].join(" ")))
-}
-
-/// True for a number of the tables that is no size alone: `6205`, `KM5`, `DIN 471-25`, `32010 X`.
-pub(super) fn is_whole(text: &str) -> bool {
-    let text = text.trim_end_matches([',', ';', '.']);
-    let is_letters_first = text.starts_with(|c: char| c.is_ascii_alphabetic());
-    let digits = text.bytes().take_while(u8::is_ascii_digit).count();
-    (is_letters_first || digits >= LEAST_DIGITS)
-        && Designation::may_begin(text)
-        && Designation::parse(text).is_some_and(|read| {
-            read.traits.unknown_suffixes.is_empty()
-                && !read.is_in_words
-                && standard::resolve(&read).is_some()
-        })
 }
 
 /// `1 lip seal 40x62x7`, `3 bearing 6206`: the name of one part whose size is whole without the count; `2 lip seal` may be a
@@ -407,28 +327,14 @@ fn words_of_count_behind(words: &[&str]) -> usize {
     if is_it { taken } else { 0 }
 }
 
-/// The row of a designation with letters that is whole.
-fn whole_row(text: &str) -> Option<&'static StandardPart> {
-    let is_letters_first = text.starts_with(|c: char| c.is_ascii_alphabetic());
-    let read = (is_letters_first && is_whole(text)).then(|| Designation::parse(text))??;
-    standard::resolve(&read)
-}
-
-/// `DIN 471-25 x 2` may be a ring of the heavy type, twice as thick as the plain one at most (from memory).
-fn may_be_thickness(row: &StandardPart, count: &str) -> bool {
-    const MOST_TIMES: f64 = 2.0;
-    let is_ring = matches!(
-        row.size.family(),
-        Family::ShaftRetainingRing | Family::BoreRetainingRing
-    );
-    let variant = row.traits.variant.as_deref().unwrap_or_default();
-    let plain = variant.split(' ').find_map(|word| word.parse::<f64>().ok());
-    let count: f64 = count.parse().unwrap_or_default();
-    is_ring && plain.is_none_or(|mm| count <= MOST_TIMES * mm)
-}
-
 fn is_count(word: &str) -> bool {
     (1..=2).contains(&word.len()) && word.bytes().all(|b| b.is_ascii_digit())
+}
+
+/// True for a word in lower case that names a part or says which.
+pub(super) fn names_part(name: &str) -> bool {
+    let is_one = |(one, _): &(&str, usize)| *one == name;
+    PARTS.contains(&name) || KINDS.contains(&name) || ONES.iter().any(is_one)
 }
 
 /// True for a count that is no bore.
@@ -437,11 +343,11 @@ fn is_small(count: &str) -> bool {
     count.is_some_and(|count| count <= MOST_BEFORE_NUMBER)
 }
 
-fn bare(word: &str) -> String {
+pub(super) fn bare(word: &str) -> String {
     word.trim_matches([',', ';', '.', ':']).to_lowercase()
 }
 
-fn is_whole_size(word: &str) -> bool {
+pub(super) fn is_whole_size(word: &str) -> bool {
     let word = word.trim_end_matches([',', ';']);
     is_size(word) && word.split(['x', 'X', '×']).count() == FIGURES_OF_SIZE
 }

@@ -88,7 +88,8 @@ pub(super) fn split(text: &str) -> (String, Excluded) {
         .collect();
     // A wish of its kind is enough: `EPDM not NBR`, `6206 2RS not ZZ`.
     let is_asked = |mark: &str| pieces.iter().any(|piece| kind_of(piece) == kind_of(mark));
-    let (mut left, mut behind) = (Vec::with_capacity(words.len()), 0);
+    let mut left: Vec<&str> = Vec::with_capacity(words.len());
+    let mut behind = 0;
     for (start, first, end) in phrases {
         let all = || words[first..end].iter().map(|word| bare(word));
         let marks = || all().filter(|word| is_mark(word));

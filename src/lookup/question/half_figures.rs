@@ -286,4 +286,20 @@ mod tests {
             assert_eq!(of(text), None, "{text}");
         }
     }
+
+    /// ISO 355 writes 32010 X; ABMA 19.2 names cone and cup.
+    #[test]
+    fn a_letter_or_a_cup_behind_the_gap_belongs_to_the_number() {
+        for (text, among) in [
+            ("3201?", "32010X"),
+            ("3201? X", "32010X"),
+            ("3201?X worn", "32010X"),
+            ("L4464?/L44610", "L44649/L44610"),
+        ] {
+            let found = names(text);
+            assert!(found.iter().any(|name| name == among), "{text}: {found:?}");
+        }
+        // A cross behind a gap parts two figures.
+        assert!(!names("4?x62x7 oil seal").is_empty());
+    }
 }

@@ -1,6 +1,6 @@
 //! Series with letters in front, whose numbers have three digits or fewer: `NU 208`, `AXK 3552`, `KM6` behind other words.
 
-use super::count;
+use super::{Question, whole_part};
 use crate::standard::is_designation;
 
 /// Letters of numbers that say enough with few digits (DIN 5412-1, ISO 1206, ISO 3245, DIN 5405, DIN 5429, ISO 2982-2).
@@ -65,13 +65,38 @@ pub(super) fn named_at(words: &[&str], at: usize) -> Option<usize> {
         return None;
     };
     let name = words.get(at..at + count)?.join(" ");
-    count::is_whole(&name).then_some(count)
+    whole_part::is_whole(&name).then_some(count)
+}
+
+impl Question {
+    /// A part by its standard behind other words: `please DIN 471-25`, `cage K20x24x10`.
+    pub(super) fn take_named_inside(&mut self, text: String) -> String {
+        /// Most marks behind it.
+        const MOST_MARKS: usize = 2;
+        if self.designation.is_some() {
+            return text;
+        }
+        let words: Vec<&str> = text.split_whitespace().collect();
+        for at in 1..words.len() {
+            let Some(least) = named_at(&words, at) else {
+                continue;
+            };
+            let most = words.len().min(at + least + MOST_MARKS);
+            let taken = (at + least..=most)
+                .rev()
+                .find(|end| self.take_designation(&words[at..*end].join(" ")));
+            if let Some(end) = taken {
+                let rest = words[..at].iter().chain(&words[end..]).copied();
+                return rest.collect::<Vec<_>>().join(" ");
+            }
+        }
+        text
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lookup::Question;
 
     #[test]
     fn numbers_with_letters_are_found_behind_other_words() {

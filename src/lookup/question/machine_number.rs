@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use super::any_of::AnyOf;
 use super::figure::is_size;
-use super::{count, drawing_number, letters};
+use super::{drawing_number, letters, whole_part};
 
 /// Machines that a shop has several of, in lower case.
 const MACHINES: [&str; 27] = [
@@ -37,7 +37,7 @@ const MACHINES: [&str; 27] = [
     "kran",
 ];
 /// What they begin with; capital letters outside ASCII are other bytes.
-const BEGINNINGS: [&str; 26] = [
+const BEGINNINGS: [&str; 27] = [
     "pump",
     "pompe",
     "motor",
@@ -104,7 +104,7 @@ fn ends_or_begins_part(words: &[&str], at: usize) -> bool {
         return true;
     };
     let next = bare(next);
-    count::is_whole(next)
+    whole_part::is_whole(next)
         || is_size(next)
         || letters::number_at(words, at).is_some()
         || letters::named_at(words, at).is_some()

@@ -39,6 +39,7 @@ mod near_number;
 mod need_words;
 mod o_ring;
 mod old_part;
+mod one_figure;
 mod other_part;
 mod over_groove;
 mod own_marks;
@@ -64,6 +65,7 @@ mod thou;
 mod tidy;
 mod two_parts;
 mod vocabulary;
+mod whole_part;
 mod without_table;
 mod without_table_number;
 mod words;
@@ -662,30 +664,6 @@ impl Question {
             words::read(self, &rest);
         }
         is_taken
-    }
-
-    /// A part by its standard behind other words: `please DIN 471-25`, `cage K20x24x10`.
-    fn take_named_inside(&mut self, text: String) -> String {
-        /// Most marks behind it.
-        const MOST_MARKS: usize = 2;
-        if self.designation.is_some() {
-            return text;
-        }
-        let words: Vec<&str> = text.split_whitespace().collect();
-        for at in 1..words.len() {
-            let Some(least) = letters::named_at(&words, at) else {
-                continue;
-            };
-            let most = words.len().min(at + least + MOST_MARKS);
-            let taken = (at + least..=most)
-                .rev()
-                .find(|end| self.take_designation(&words[at..*end].join(" ")));
-            if let Some(end) = taken {
-                let rest = words[..at].iter().chain(&words[end..]).copied();
-                return rest.collect::<Vec<_>>().join(" ");
-            }
-        }
-        text
     }
 
     /// A bearing number of four digits or more, or of a series with letters, behind other words: `30x72x19 6306 worn`,

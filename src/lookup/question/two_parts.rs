@@ -3,8 +3,8 @@
 use std::sync::LazyLock;
 
 use super::any_of::AnyOf;
-use super::count;
 use super::figure::is_size;
+use super::whole_part;
 
 /// What stands between them.
 const BETWEEN: [&str; 8] = [
@@ -44,8 +44,8 @@ pub(super) fn split(text: &str) -> (String, Option<String>) {
 /// Two parts in one word with a stroke between, and the second of two widths.
 fn in_one(word: &str) -> Option<(String, String)> {
     let (first, other) = word.split_once('/')?;
-    let is_of_two = |piece: &str| count::is_whole(piece) || is_size_of(piece, FIGURES);
-    if is_of_two(first) && is_of_two(other) && !count::is_whole(word) {
+    let is_of_two = |piece: &str| whole_part::is_whole(piece) || is_size_of(piece, FIGURES);
+    if is_of_two(first) && is_of_two(other) && !whole_part::is_whole(word) {
         return Some((first.to_owned(), other.to_owned()));
     }
     let pieces: Vec<&str> = first.split(CROSS).collect();
