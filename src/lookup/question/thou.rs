@@ -146,6 +146,15 @@ mod tests {
         );
     }
 
+    /// A shaft that is larger by a thousandth of an inch is no second part.
+    #[test]
+    fn what_is_larger_by_thousandths_is_told() {
+        let question = Question::read("6206 shaft +1 thou").unwrap();
+        assert!(!question.not_understood.is_empty(), "{question:?}");
+        let told = question.notes.join("; ");
+        assert!(!told.contains("another part"), "{told}");
+    }
+
     #[test]
     fn a_foot_is_told() {
         let question = Question::read("25x52 1 ft").unwrap();
