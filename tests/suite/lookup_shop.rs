@@ -643,6 +643,8 @@ fn a_standard_number_beside_an_own_one_is_compared_with_it() {
     assert_eq!(numbers(&answers.answers)[0], "BRG-1");
     let is_whole = |of: &Answer| of.judgement.verdict == Verdict::AsItIs;
     assert!(!answers.answers.iter().any(is_whole), "{answers:?}");
+    let (place, _) = ask_for_own("OR-1 behind 6308");
+    assert!(place.not_understood.is_empty(), "{place:?}");
     let (same, _) = ask_for_own("BRG-1 6206");
     assert!(same.not_understood.is_empty(), "{same:?}");
     assert!(same.designated_size().is_some());

@@ -2,7 +2,7 @@
 
 use super::{
     Question, QuestionError, clearance, count, drawing_number, duty, excluded, features, groove,
-    minus, near_number, second_number, words,
+    minus, near_number, place_number, second_number, words,
 };
 use crate::catalogue::card_index::{CardIndex, NamedCard};
 use crate::language::in_backticks;
@@ -200,7 +200,7 @@ impl Question {
                 return String::new();
             }
         }
-        let mut left = Vec::with_capacity(words.len());
+        let mut left: Vec<&str> = Vec::with_capacity(words.len());
         let mut at = usize::from(count::is_alone(words)) * words.len();
         while let Some(word) = words.get(at) {
             let Some(end) = second_number::end_of_number(words, at) else {
@@ -210,7 +210,11 @@ impl Question {
             };
             let number = bare(&words[at..end].join(" "));
             at = end;
-            if !self.is_called(&number, size) {
+            if let Some(place) = left.pop_if(|word| place_number::is_place(word)) {
+                self.notes.push(format!(
+                    "`{place} {number}` is taken as the place of the part, and is not looked at"
+                ));
+            } else if !self.is_called(&number, size) {
                 self.notes.push(format!(
                     "`{head}` is answered, and `{number}` beside it is another number: look which of the two is on the part"
                 ));
