@@ -3,7 +3,7 @@
 
 use super::binding::{is_length, is_role};
 use super::figure::{goes_on, is_figure, is_size};
-use super::one_figure;
+use super::one_figure::{self, is_thread_at};
 use super::whole_part::{begins_whole, may_be_thickness, whole_row};
 use super::{letters, tidy};
 use crate::import::family_in;
@@ -219,8 +219,7 @@ fn behind_count(words: &[&str]) -> Option<usize> {
     let is_part = |word: &&str| PARTS.contains(&bare(word).as_str());
     let is_named = rest.get(kinds).is_some_and(is_part);
     let named = rest.get(kinds + 1..).unwrap_or_default();
-    let is_counted =
-        is_named && (has_size(named) || begins_whole(named) || one_figure::is_thread_at(named));
+    let is_counted = is_named && (has_size(named) || begins_whole(named) || is_thread_at(named));
     let is_one = || begins_one(first, rest, kinds) || one_figure::begins_it(first, rest, kinds);
     // `2 1/2x3x1/4` is a length of two inches and a half.
     let is_number = || is_small(first) && !goes_on(first, rest[0]) && begins_whole(rest);
@@ -318,7 +317,9 @@ fn words_of_count_behind(words: &[&str]) -> usize {
         },
         [] => return 0,
     };
-    let Some(size) = part.last().filter(|_| is_count(count)) else {
+    // `lock nut M30 x 2` has its pitch behind.
+    let may_count = is_count(count) && !part.last().is_some_and(|last| is_thread_at(&[last]));
+    let Some(size) = part.last().filter(|_| may_count) else {
         return 0;
     };
     let first = part.len().saturating_sub(MOST_WORDS);
@@ -436,6 +437,9 @@ mod tests {
             ("2 1/2x3x1/4", None),
             ("2 RS 6206", None),
             ("DIN 471-25 x 2", None),
+            ("lock nut M30 x 2", None),
+            ("O-ring 25 x 3", None),
+            ("K 18 x 24 x 12", None),
             ("35 shaft 52 housing 7 wide 0.5 mm", None),
             ("need 25 52 15", None),
             // A size of which the first figure is one, in millimetres and in inches.
