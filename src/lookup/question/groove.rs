@@ -190,8 +190,20 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     let before = over_groove::before(&words[..begin], text, question.groove.floor_mm);
     over.extend(before.iter().map(|of| (of.named, of.mm)));
     over_groove::settle(question, &over);
+    let mut rest = before_groove(question, &words[..begin], &before);
+    rest.extend(&words[end..]);
+    rest.join(" ")
+}
+
+/// The words in front of a groove without what lies opposite it and what the ring does there, which is kept.
+fn before_groove<'a>(
+    question: &mut Question,
+    words: &[&'a str],
+    before: &[over_groove::Over],
+) -> Vec<&'a str> {
+    let bare = |word: &str| word.trim_matches([',', ';', ':', '=']).to_lowercase();
     let mut rest = Vec::with_capacity(words.len());
-    for (at, word) in words[..begin].iter().enumerate() {
+    for (at, word) in words.iter().enumerate() {
         if let Some(over) = before.iter().find(|of| of.range.contains(&at)) {
             let moves = (over.named == Named::Rod).then_some(Duty::Reciprocating);
             question.groove.duty = question.groove.duty.or(moves);
@@ -210,8 +222,7 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     {
         rest.pop();
     }
-    rest.extend(&words[end..]);
-    rest.join(" ")
+    rest
 }
 
 /// True where a link leads to the groove again, or to what lies opposite it with its figure.
