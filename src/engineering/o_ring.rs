@@ -93,6 +93,7 @@ pub fn o_ring_in_gland(
             let ends_mm = [section_mm - of_section, section_mm + of_section];
             against_depth(&gland, depth_mm, ends_mm.map(|mm| mm * thinned))
         });
+    let off_squeeze_is_told = off_squeeze.is_some();
     against.extend(off_squeeze);
     against.extend(stretch_share.and_then(against_stretch));
     if let Some(share) = fill_share.filter(|share| *share > MOST_FILL) {
@@ -109,6 +110,9 @@ pub fn o_ring_in_gland(
             )
         });
     }
+    let beside_squeeze = published
+        .filter(|_| off_squeeze_is_told)
+        .and_then(|gland| outside_gland(&gland, depth_mm));
     let is_only_depth_off = against.is_empty() && off_depth.is_some();
     against.extend(off_depth);
     OringInGland {
@@ -119,7 +123,10 @@ pub fn o_ring_in_gland(
         published,
         against,
         is_only_depth_off,
-        notes: slack(stretch_share, duty).into_iter().collect(),
+        notes: slack(stretch_share, duty)
+            .into_iter()
+            .chain(beside_squeeze)
+            .collect(),
     }
 }
 
@@ -178,6 +185,13 @@ fn against_depth(gland: &Gland, depth_mm: f64, [thinnest, thickest]: [f64; 2]) -
             squeeze(thickest)
         )
     })
+}
+
+/// A word on a depth outside a published gland, mm, beside a squeeze that speaks against it; `None` within it.
+fn outside_gland(gland: &Gland, depth_mm: f64) -> Option<String> {
+    let (least, greatest) = (gland.least_depth_mm, gland.greatest_depth_mm);
+    let is_inside = (least..=greatest).contains(&depth_mm);
+    (!is_inside).then(|| format!("published for this section: a depth of {least} to {greatest} mm"))
 }
 
 /// A share in per cent to a tenth, and whole where it is: `14`, `8.5`.
@@ -386,7 +400,8 @@ mod tests {
             (37.8, Duty::StaticFace, ""),
         ] {
             let of = o_ring_in_gland(37.69, 3.53, Some(floor_mm), 2.87, None, duty);
-            let said = of.notes.join(" ");
+            let slack = of.notes.iter().filter(|note| note.starts_with("stretch"));
+            let said = slack.cloned().collect::<Vec<_>>().join(" ");
             assert!(
                 said.starts_with(words) && said.is_empty() == words.is_empty(),
                 "{floor_mm}: {said}"
@@ -394,5 +409,17 @@ mod tests {
         }
         let unknown = o_ring_in_gland(37.69, 3.53, None, 2.87, None, Duty::StaticRadial);
         assert_eq!(unknown.notes, [""; 0]);
+    }
+
+    /// Published gland table: a depth beside which the squeeze is off is outside of it too.
+    #[test]
+    fn a_depth_outside_its_gland_is_told_beside_the_squeeze() {
+        for (depth_mm, is_told) in [(2.4, true), (3.3, true), (2.87, false)] {
+            let of = o_ring_in_gland(37.69, 3.53, None, depth_mm, None, Duty::StaticRadial);
+            let said = of.notes.join(" ");
+            let says = "published for this section: a depth of ";
+            assert_eq!(said.starts_with(says), is_told, "{depth_mm}: {said}");
+            assert_eq!(of.against.is_empty(), !is_told, "{depth_mm}: {of:?}");
+        }
     }
 }

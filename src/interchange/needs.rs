@@ -127,6 +127,8 @@ pub struct Needs {
     pub closed_by: Option<ClosedBy>,
     /// A dust lip on a lip seal, or none, where nobody said what its outside is.
     pub has_dust_lip: Option<bool>,
+    /// Elastomers that are not wanted, by their symbols of ISO 1629.
+    pub no_elastomers: Vec<&'static str>,
 }
 
 impl Fluid {

@@ -598,6 +598,13 @@ fn counts_and_places_before_an_own_number_hide_it_not() {
         "2 BRG-1",
         "2x BRG-1",
         "2 pcs BRG-1",
+        "2 each BRG-1",
+        "4 pcs of BRG-1",
+        "need 2 of BRG-1",
+        "BRG-1 x2",
+        "bearing BRG-1",
+        "part no. BRG-1",
+        "old BRG-1",
         "order BRG-1",
         "pos 5 BRG-1",
         "drawing 6203 pos 5 BRG-1",
@@ -608,4 +615,53 @@ fn counts_and_places_before_an_own_number_hide_it_not() {
         assert_eq!(numbers(&answers.answers)[0], "BRG-1", "{text}");
         assert!(question.not_understood.is_empty(), "{text}: {question:?}");
     }
+}
+
+#[test]
+fn the_first_of_two_own_numbers_is_answered_and_the_other_told() {
+    for text in ["BRG-1/OR-1", "BRG-1 and OR-1", "BRG-1 oder OR-1"] {
+        let (question, answers) = ask_for_own(text);
+        assert_eq!(question.text, text);
+        assert_eq!(numbers(&answers.answers)[0], "BRG-1", "{text}");
+        assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        let told = question.notes.join("; ");
+        let says = "`BRG-1` is answered; `OR-1` is another part";
+        assert!(told.contains(says), "{text}: {told}");
+    }
+}
+
+/// ISO 15: 6206 has 30 mm of bore, 6308 has 40.
+#[test]
+fn a_standard_number_beside_an_own_one_is_compared_with_it() {
+    let (other, answers) = ask_for_own("BRG-1 6308");
+    assert_eq!(other.not_understood, ["6308"]);
+    let told = other.notes.join("; ");
+    assert!(
+        told.contains("`6308` beside it is another number"),
+        "{told}"
+    );
+    assert_eq!(numbers(&answers.answers)[0], "BRG-1");
+    let is_whole = |of: &Answer| of.judgement.verdict == Verdict::AsItIs;
+    assert!(!answers.answers.iter().any(is_whole), "{answers:?}");
+    let (place, _) = ask_for_own("OR-1 behind 6308");
+    assert!(place.not_understood.is_empty(), "{place:?}");
+    let (same, _) = ask_for_own("BRG-1 6206");
+    assert!(same.not_understood.is_empty(), "{same:?}");
+    assert!(same.designated_size().is_some());
+}
+
+/// ISO 15: 6306 has 30 mm of bore, and 6205 has 25.
+#[test]
+fn an_own_number_of_digits_that_is_a_standard_one_is_shown_beside_it() {
+    let index = index_of(Records {
+        parts: vec![part("6306", "6205-2RS"), part("6206", "6206")],
+        ..Records::default()
+    });
+    let answers = ask(&index, "6306");
+    assert!(numbers(&answers.answers).contains(&"6306"), "{answers:?}");
+    let told = answers.warnings.join("; ");
+    let says = "a standard number of another size: both are shown";
+    assert!(told.contains(says), "{told}");
+    let same = ask(&index, "6206").warnings.join("; ");
+    assert!(!same.contains("both are shown"), "{same}");
 }

@@ -73,8 +73,42 @@ fn contact_seals(want: &Subject, have: &Subject, findings: &mut Findings) {
     }
 }
 
+/// An elastomer that is not wanted bars its parts; of one that nobody knows it is to be asked.
+fn excluded(want: &Subject, have: &Subject, findings: &mut Findings) {
+    let unwanted = &want.needs.no_elastomers;
+    let is_seal = have
+        .family
+        .is_some_and(|family| family.facts().exchange.is_of_elastomer);
+    let of_bearing = of_contact_seals(have);
+    if unwanted.is_empty() || !is_seal && of_bearing.is_none() {
+        return;
+    }
+    let known = match of_bearing {
+        Some((symbol, _)) if !is_seal => Some(symbol),
+        _ => symbol(have),
+    };
+    match known {
+        Some(symbol) if unwanted.contains(&symbol.as_str()) => findings.differs(
+            Bar::Never,
+            Difference {
+                what: "elastomer",
+                have: symbol.clone(),
+                want: format!("another elastomer than {symbol}"),
+                effect: "the question excludes this elastomer".to_owned(),
+                source: "the question",
+            },
+        ),
+        Some(_) => {}
+        None => findings.check(format!(
+            "the elastomer of the new part: it must not be {}",
+            unwanted.join(" or ")
+        )),
+    }
+}
+
 /// Compares the elastomers of seals.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
+    excluded(want, have, findings);
     if want.family == have.family {
         contact_seals(want, have, findings);
     }

@@ -1,8 +1,9 @@
 //! Which figure a word for a dimension is of, where it stands between two: `25 od 52`, `20 id 47 od`.
 
 use super::figure::{goes_on, is_figure, is_inch_fraction};
+use super::inch;
 use super::quantity;
-use super::vocabulary::role_of;
+use super::vocabulary::{WORN, role_of};
 use crate::lookup::reading::Role;
 use crate::units::{LengthUnit, read_length};
 
@@ -26,6 +27,23 @@ pub(super) fn is_second_name(words: &[&str], at: usize) -> bool {
     })
 }
 
+/// True for a bore that something sits in, with its figure behind: `25x52x15 in bore 52` names the housing.
+pub(super) fn is_in_bore(words: &[&str], at: usize) -> bool {
+    const BORES: [&str; 3] = ["bore", "bohrung", "alésage"];
+    const IN: [&str; 4] = ["in", "im", "into", "dans"];
+    const ARTICLES: [&str; 5] = ["the", "a", "der", "einer", "un"];
+    let is = |at: usize, list: &[&str]| list.contains(&words[at].to_lowercase().as_str());
+    let Some(before) = at.checked_sub(1).filter(|_| is(at, &BORES)) else {
+        return false;
+    };
+    let before = match is(before, &ARTICLES) {
+        true => before.checked_sub(1),
+        false => Some(before),
+    };
+    before.is_some_and(|before| is(before, &IN) && !inch::is_inch(words, before))
+        && follows_at_once(words, at)
+}
+
 /// True for a figure that is a length: `3000 rpm` and `80 °C` tell of the place.
 pub(super) fn is_length(words: &[&str], at: usize) -> bool {
     let next = words.get(at + 1).copied().unwrap_or_default();
@@ -42,8 +60,18 @@ pub(super) fn follows_at_once(words: &[&str], at: usize) -> bool {
         true => &[][..],
         false => &words[at + 1..],
     };
-    let between = behind.iter().take_while(is_with_name).count();
-    let next = words.get(at + 1 + between);
+    // `housing bore 62`, `housing bore worn 62`
+    let second = (at + 1..at + 1 + behind.len()).take_while(|of| is_second_name(words, *of));
+    let second = second.count();
+    let is_worn = |word: &&&str| WORN.contains(&word.to_lowercase().as_str());
+    let second = second
+        + behind[second..]
+            .iter()
+            .take_while(is_worn)
+            .count()
+            .min(second);
+    let between = behind[second..].iter().take_while(is_with_name).count();
+    let next = words.get(at + 1 + second + between);
     next.is_some_and(|word| is_figure(word))
 }
 
@@ -196,6 +224,10 @@ mod tests {
             ("shaft, dia 40", 0, false),
             ("shaft speed 40", 0, false),
             ("25 shaft", 1, false),
+            ("25 52 15 housing bore 52.05", 3, true),
+            ("25 52 15 housing bore worn 52.05", 3, true),
+            ("25 52 15 housing worn 52.05", 3, false),
+            ("25 52 15 housing bore", 3, false),
         ] {
             let words: Vec<&str> = text.split_whitespace().collect();
             assert_eq!(follows_at_once(&words, at), follows, "{text}");
@@ -223,6 +255,27 @@ mod tests {
         }
         let question = Question::read("deep groove 25 52 15 bore").unwrap();
         assert_eq!(question.not_understood, ["bore"]);
+    }
+
+    #[test]
+    fn a_bore_behind_in_is_that_of_the_housing() {
+        use crate::lookup::{Question, answer};
+        for (text, name) in [
+            ("deep groove 25 52 15 housing bore 52.05", "6205"),
+            ("deep groove 25 52 15 housing bore worn 52.05", "6205"),
+            ("deep groove 25x52x15 in bore 52", "6205"),
+            ("6205 in bore 52.02", "6205"),
+            ("lip seal 40 in bore 62 wide 7", "40x62x7"),
+            ("lip seal 40 x 62 x 7 in bore 62", "40x62x7"),
+            ("lip seal 40 x 62 x 7 in the bore 62", "40x62x7"),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let roles: Vec<Option<Role>> = question.readings.iter().map(|of| of.role).collect();
+            assert!(roles.contains(&Some(Role::Housing)), "{text}: {roles:?}");
+            let answers = answer(&question, None).answers;
+            let first = answers.first().map(|one| one.designation.as_str());
+            assert_eq!(first, Some(name), "{text}");
+        }
     }
 
     #[test]

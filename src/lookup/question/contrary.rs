@@ -167,7 +167,6 @@ mod tests {
         for text in [
             "O-ring 25x3 NBR FKM",
             "O-ring 25x3 NBR or FKM",
-            "O-ring 25x3 FKM instead of NBR",
             "O-ring 25x3 NBR EPDM mineral oil",
             "lip seal 40x62x7 NBR FKM",
             "o-ring 20.3 x 2.4 NBR FKM",

@@ -2,8 +2,11 @@
 //! figure is no dimension.
 
 use super::binding::{is_length, is_role};
-use super::figure::{is_figure, is_size};
+use super::figure::{goes_on, is_figure, is_size};
+use super::one_figure::{self, is_thread_at};
+use super::whole_part::{begins_whole, may_be_thickness, whole_row};
 use super::{letters, tidy};
+use crate::import::family_in;
 
 /// Names of parts, more than one of them; in the singular `2 lip seal` may be one seal of two lips.
 const PARTS: [&str; 29] = [
@@ -63,9 +66,35 @@ const ONES: [(&str, usize); 22] = [
     ("goupille", 2),
 ];
 /// Words for pieces behind a count.
-const PIECES: [&str; 11] = [
-    "pc", "pc.", "pcs", "pcs.", "pce", "piece", "pieces", "stk", "stk.", "stück", "off",
+const PIECES: [&str; 24] = [
+    "pc", "pcs", "pce", "pces", "piece", "pieces", "stk", "stck", "stück", "stueck", "st", "off",
+    "ea", "each", "no", "nos", "unit", "units", "times", "mal", "pièce", "pièces", "pieza", "szt",
 ];
+/// Sets of parts: of bearings they say something, of other parts they are pieces.
+const SETS: [&str; 5] = ["set", "sets", "satz", "sätze", "saetze"];
+/// Words between the pieces and the part.
+const OF: [&str; 3] = ["of", "von", "de"];
+/// Words in front of a count that say only that something is wanted.
+const ORDERS: [&str; 14] = [
+    "order",
+    "need",
+    "needs",
+    "want",
+    "please",
+    "get",
+    "find",
+    "bestellen",
+    "bestelle",
+    "brauche",
+    "benötige",
+    "bitte",
+    "commander",
+    "i",
+];
+/// Largest count that stands in front of a number without a word between: from ten on it may be a bore that was measured.
+const MOST_BEFORE_NUMBER: u32 = 9;
+/// Most words of a designation.
+const MOST_WORDS: usize = 3;
 /// Words in front of them that say which.
 const KINDS: [&str; 27] = [
     "lip",
@@ -96,6 +125,20 @@ const KINDS: [&str; 27] = [
     "new",
     "spare",
 ];
+/// Those of them that name the part where nothing follows but its size or number.
+const NAMES: [&str; 11] = [
+    "dowel",
+    "ball",
+    "roller",
+    "needle",
+    "groove",
+    "tapered",
+    "taper",
+    "thrust",
+    "contact",
+    "spherical",
+    "cylindrical",
+];
 const CROSS: [char; 3] = ['x', 'X', '×'];
 const CROSSES: [&str; 3] = ["x", "X", "×"];
 /// Figures of a size, apart from each other.
@@ -106,63 +149,107 @@ const LEAST_DIGITS: usize = 4;
 /// A text without the count of parts before or behind it; `None` where it has none.
 pub(super) fn taken_off(text: &str) -> Option<String> {
     let words: Vec<&str> = text.split_whitespace().collect();
-    let start = behind_count(&words);
+    let asked = words.iter().take_while(|word| is_order(word)).count();
+    let start = behind_count(&words[asked..]).map(|start| asked + start);
     let left = start.map_or(&words[..], |start| &words[start..]);
-    let end = left.len() - usize::from(ends_with_count(left));
+    let end = left.len() - words_of_count_behind(left);
     (start.is_some() || end < left.len()).then(|| left[..end].join(" "))
 }
 
-/// How many words in front are a count: `2`, `2x`, `2 x`, `2 pcs`; none where there is none.
+/// True for a word that says only that something is wanted.
+pub(super) fn is_order(word: &str) -> bool {
+    ORDERS.contains(&bare(word).as_str())
+}
+
+/// How many words in front are a count: `2`, `2x`, `2 x`, `2 pcs`, `2 pcs of`; none where there is none.
 pub(super) fn words_of_count(words: &[&str]) -> usize {
     let Some((first, rest)) = words.split_first() else {
         return 0;
     };
-    let is_piece = |word: &&str| CROSSES.contains(word) || PIECES.contains(&bare(word).as_str());
     if first.strip_suffix(CROSS).is_some_and(is_count) {
         1
     } else if is_count(first) {
-        1 + usize::from(rest.first().is_some_and(is_piece))
+        1 + words_of_pieces(rest)
     } else {
         0
     }
 }
 
+/// How many words name pieces: `x`, `pcs`, `off`, `pcs of`.
+fn words_of_pieces(words: &[&str]) -> usize {
+    let is = |at: usize, list: &[&str]| {
+        words
+            .get(at)
+            .is_some_and(|word| list.contains(&bare(word).as_str()))
+    };
+    if is(0, &CROSSES) {
+        return 1;
+    }
+    let pieces = usize::from(is(0, &PIECES));
+    pieces + usize::from(is(pieces, &OF))
+}
+
 /// Where a text goes on behind the count that it begins with.
 fn behind_count(words: &[&str]) -> Option<usize> {
     let (first, rest) = words.split_first()?;
-    if let Some(count) = first.strip_suffix(['x', 'X', '×']) {
-        return (is_count(count) && begins_part(rest)).then_some(1);
+    if let Some(count) = first.strip_suffix(CROSS) {
+        return (is_count(count) && (begins_part(rest) || begins_whole(rest))).then_some(1);
     }
     if !is_count(first) {
         return None;
     }
-    if let [cross, rest @ ..] = rest
-        && (CROSSES.contains(cross) || PIECES.contains(&cross.to_lowercase().as_str()))
+    if let [set, behind @ ..] = rest
+        && SETS.contains(&bare(set).as_str())
     {
-        return begins_part(rest).then_some(2);
+        // `2 sets of 7206 B DB` are bearings that go together.
+        let behind = &behind[words_of_pieces(behind)..];
+        return match begins_whole(behind) {
+            true => Some(1),
+            false => begins_part(behind).then(|| words.len() - behind.len()),
+        };
+    }
+    let pieces = words_of_pieces(rest);
+    let behind = &rest[pieces..];
+    if pieces > 0 {
+        let is_part = begins_part(behind) || begins_whole(behind);
+        return is_part.then_some(1 + pieces);
     }
     let is_kind = |word: &&&str| KINDS.contains(&bare(word).as_str());
     let kinds = rest.iter().take_while(is_kind).count();
     let is_part = |word: &&str| PARTS.contains(&bare(word).as_str());
     let is_named = rest.get(kinds).is_some_and(is_part);
-    let is_counted = is_named && has_size(&rest[kinds + 1..]);
-    (is_counted || begins_one(first, rest, kinds)).then_some(1)
+    let named = rest.get(kinds + 1..).unwrap_or_default();
+    let is_counted = is_named && (has_size(named) || begins_whole(named) || is_thread_at(named));
+    let is_one = || begins_one(first, rest, kinds) || one_figure::begins_it(first, rest, kinds);
+    // `2 1/2x3x1/4` is a length of two inches and a half.
+    let is_number = || is_small(first) && !goes_on(first, rest[0]) && begins_whole(rest);
+    (is_counted || !rest.is_empty() && (is_one() || is_number())).then_some(1)
+}
+
+/// True for words that say how many and nothing else: `x2`, `x 2`, `2 pcs`, `2 off`.
+pub(super) fn is_alone(words: &[&str]) -> bool {
+    match *words {
+        [cross, count] if CROSSES.contains(&cross) => is_count(count),
+        [count, pieces] => is_count(count) && PIECES.contains(&bare(pieces).as_str()),
+        [one] => {
+            one.strip_prefix(CROSS).is_some_and(is_count)
+                || one.strip_suffix(CROSS).is_some_and(is_count)
+        }
+        _ => false,
+    }
 }
 
 /// `1 lip seal 40x62x7`, `3 bearing 6206`: the name of one part whose size is whole without the count; `2 lip seal` may be a
 /// seal of two lips.
 fn begins_one(count: &str, rest: &[&str], kinds: usize) -> bool {
-    let Some(name) = rest.get(kinds).map(|word| bare(word)) else {
-        return false;
-    };
-    let Some((_, figures)) = ONES.iter().find(|(one, _)| *one == name) else {
+    let Some((figures, kinds)) = figures_of_one(rest, kinds, is_small(count)) else {
         return false;
     };
     let may_be_lips = count != "1" && rest[..kinds].iter().any(|word| bare(word) == "lip");
     let behind = &rest[kinds + 1..];
     let is_whole = |word: &&str| {
         let word = word.trim_end_matches([',', ';']);
-        is_size(word) && word.split(['x', 'X', '×']).count() == *figures
+        is_size(word) && word.split(CROSS).count() == figures
     };
     let lengths = (0..behind.len())
         .filter(|at| is_length(behind, *at))
@@ -173,11 +260,34 @@ fn begins_one(count: &str, rest: &[&str], kinds: usize) -> bool {
         letters::number_at(behind, at).is_some()
             || digits >= LEAST_DIGITS && tidy::is_whole_number(&word)
     };
-    let is_bearing = *figures == FIGURES_OF_SIZE;
+    let is_bearing = figures == FIGURES_OF_SIZE;
     !may_be_lips
         && (behind.iter().any(is_whole)
-            || lengths >= *figures
+            || lengths >= figures
+            || begins_whole(behind)
             || is_bearing && (0..behind.len()).any(is_number))
+}
+
+/// How many figures the size has of the part that words name, and how many words stand before the last of its name: `seal`,
+/// `dowel`, `deep groove`, `Zylinderrollenlager`.
+fn figures_of_one(words: &[&str], kinds: usize, is_small: bool) -> Option<(usize, usize)> {
+    let of = |name: &str| {
+        let known = ONES.iter().find(|(one, _)| *one == name);
+        known.map(|(_, figures)| *figures)
+    };
+    let name = words.get(kinds).map(|word| bare(word))?;
+    if let Some(figures) = of(&name) {
+        return Some((figures, kinds));
+    }
+    // A kind alone is a name: `1 dowel 6x30`.
+    if let Some(last) = kinds.checked_sub(1) {
+        let kind = bare(words[last]);
+        let figures = of(&kind).unwrap_or(FIGURES_OF_SIZE);
+        return (NAMES.contains(&kind.as_str()) && is_small).then_some((figures, last));
+    }
+    let is_word = name.chars().count() > MOST_WORDS && name.chars().all(char::is_alphabetic);
+    let family = is_word.then(|| family_in(&name)).flatten()?;
+    Some((family.key_dimensions().len(), kinds))
 }
 
 /// True for a size of three figures in one word, or for words that name a part with its size behind: `25x52x15`, `lip seal 40 62 7`.
@@ -197,24 +307,48 @@ fn begins_part(words: &[&str]) -> bool {
     is_word && (is_kind || !is_role(&lower)) && has_size(rest)
 }
 
-/// `40x62x7 x2`: a count behind a size that is whole without it.
-fn ends_with_count(words: &[&str]) -> bool {
-    let [.., size, last] = words else {
-        return false;
+/// How many words behind are a count of what is whole without it: `40x62x7 x2`, `25x52x15 x 2`, `DIN 471-25 x 4`.
+fn words_of_count_behind(words: &[&str]) -> usize {
+    let (part, count, taken) = match *words {
+        [ref part @ .., cross, count] if CROSSES.contains(&cross) => (part, count, 2),
+        [ref part @ .., last] => match last.strip_prefix(CROSS) {
+            Some(count) => (part, count, 1),
+            None => return 0,
+        },
+        [] => return 0,
     };
-    let count = last.strip_prefix(['x', 'X', '×']);
-    count.is_some_and(is_count) && is_whole_size(size)
+    // `lock nut M30 x 2` has its pitch behind.
+    let may_count = is_count(count) && !part.last().is_some_and(|last| is_thread_at(&[last]));
+    let Some(size) = part.last().filter(|_| may_count) else {
+        return 0;
+    };
+    let first = part.len().saturating_sub(MOST_WORDS);
+    let whole = || (first..part.len()).find_map(|at| whole_row(&part[at..].join(" ")));
+    let is_it = is_whole_size(size) || whole().is_some_and(|row| !may_be_thickness(row, count));
+    if is_it { taken } else { 0 }
 }
 
 fn is_count(word: &str) -> bool {
     (1..=2).contains(&word.len()) && word.bytes().all(|b| b.is_ascii_digit())
 }
 
-fn bare(word: &str) -> String {
+/// True for a word in lower case that names a part or says which.
+pub(super) fn names_part(name: &str) -> bool {
+    let is_one = |(one, _): &(&str, usize)| *one == name;
+    PARTS.contains(&name) || KINDS.contains(&name) || ONES.iter().any(is_one)
+}
+
+/// True for a count that is no bore.
+fn is_small(count: &str) -> bool {
+    let count: Option<u32> = count.parse().ok();
+    count.is_some_and(|count| count <= MOST_BEFORE_NUMBER)
+}
+
+pub(super) fn bare(word: &str) -> String {
     word.trim_matches([',', ';', '.', ':']).to_lowercase()
 }
 
-fn is_whole_size(word: &str) -> bool {
+pub(super) fn is_whole_size(word: &str) -> bool {
     let word = word.trim_end_matches([',', ';']);
     is_size(word) && word.split(['x', 'X', '×']).count() == FIGURES_OF_SIZE
 }
@@ -263,7 +397,6 @@ mod tests {
             ("1 bearing 3 1", None),
             ("1 bearing 2 x 1/2", None),
             ("1 O-ring 1/8", None),
-            ("1 circlip 25", None),
             ("25 bearing 52 15", None),
             // Lengths, two lips of one seal, and figures that are a size only together.
             ("2 lip seal 40x62x7", None),
@@ -276,6 +409,60 @@ mod tests {
             ("o-ring 40 x3", None),
             ("lip seals 40x62x7", None),
             ("8 mm pins 8x30", None),
+        ] {
+            assert_eq!(taken_off(text).as_deref(), left, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_count_behind_an_order_or_before_a_whole_part_is_left_out() {
+        for (text, left) in [
+            ("need 2 O-ring 25x3", Some("O-ring 25x3")),
+            ("need 2 dowel pin 6x30", Some("dowel pin 6x30")),
+            ("please order 2 pcs of O-ring 25x3", Some("O-ring 25x3")),
+            ("2 each O-ring 25x3", Some("O-ring 25x3")),
+            ("2 st. O-ring 25x3", Some("O-ring 25x3")),
+            ("2 sets of 7206 B DB", Some("sets of 7206 B DB")),
+            ("1 set 7206 B DB", Some("set 7206 B DB")),
+            ("1 nut M12", Some("nut M12")),
+            ("2 lock nuts M25x1.5", Some("lock nuts M25x1.5")),
+            ("1 dowel 6x30", Some("dowel 6x30")),
+            ("1 circlip 25", Some("circlip 25")),
+            ("2 circlips 25", Some("circlips 25")),
+            ("1 circlip DIN 471-25", Some("circlip DIN 471-25")),
+            ("4 St DIN 471-25", Some("DIN 471-25")),
+            ("DIN 471-25 x 4", Some("DIN 471-25")),
+            ("25x52x15 x 2", Some("25x52x15")),
+            ("KM5 x 2", Some("KM5")),
+            ("1 KM5", Some("KM5")),
+            ("5 HK2016", Some("HK2016")),
+            ("2 x RLS 8", Some("RLS 8")),
+            ("2 LM11949/LM11910", Some("LM11949/LM11910")),
+            ("1 taper roller 32010 X", Some("taper roller 32010 X")),
+            (
+                "2 tapered roller bearings 32010 X",
+                Some("tapered roller bearings 32010 X"),
+            ),
+            (
+                "1 Zylinderrollenlager NU 210",
+                Some("Zylinderrollenlager NU 210"),
+            ),
+            ("1 deep groove 25 52 15", Some("deep groove 25 52 15")),
+            ("2 40x62x7 NBR", Some("40x62x7 NBR")),
+            ("1 no. 6206", Some("6206")),
+            ("4 of 6205", Some("6205")),
+            ("2 6206", Some("6206")),
+            // A thickness, a bore that may have been measured, a length in inches, two seals of a bearing.
+            ("2 circlips 52", None),
+            ("40 6206", None),
+            ("2 1/2x3x1/4", None),
+            ("2 RS 6206", None),
+            ("DIN 471-25 x 2", None),
+            ("lock nut M30 x 2", None),
+            ("O-ring 25 x 3", None),
+            ("K 18 x 24 x 12", None),
+            ("35 shaft 52 housing 7 wide 0.5 mm", None),
+            ("need 25 52 15", None),
         ] {
             assert_eq!(taken_off(text).as_deref(), left, "{text}");
         }
@@ -296,6 +483,10 @@ mod tests {
             ("1 O-ring 25x3", "25x3"),
             ("3 bearing 6206", "6206"),
             ("1 pc 6206", "6206"),
+            ("need 2 O-ring 25x3", "25x3"),
+            ("1 KM5", "KM5"),
+            ("4 St DIN 471-25", "DIN 471-25x1.2"),
+            ("1 deep groove 25 52 15", "6205"),
         ] {
             let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
             let answers = answer(&question, None).answers;

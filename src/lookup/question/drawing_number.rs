@@ -119,11 +119,13 @@ pub(super) fn end_of(words: &[&str], at: usize) -> Option<usize> {
 }
 
 /// True for words that hold a bearing's number, a size in one word, or one with crosses or of three figures.
-fn has_part(words: &[&str]) -> bool {
+pub(super) fn has_part(words: &[&str]) -> bool {
     let is_number = |at: usize| {
         let word = bare(words[at]);
         let digits = word.bytes().filter(u8::is_ascii_digit).count();
-        digits >= LEAST_DIGITS && is_designation(word) || letters::number_at(words, at).is_some()
+        digits >= LEAST_DIGITS && is_designation(word)
+            || letters::number_at(words, at).is_some()
+            || letters::named_at(words, at).is_some()
     };
     let is_size = |word: &&str| is_figure(word) && word.contains(['x', 'X', '×']);
     let figures = words.iter().filter(|word| is_figure(word)).count();

@@ -59,6 +59,8 @@ const SHAFT: [&str; 3] = ["shaft", "welle", "arbre"];
 const LINKS: [&str; 12] = [
     "in", "im", "dans", "with", "mit", "avec", "the", "a", "der", "einer", "la", "une",
 ];
+/// Deeper than any groove of the tables, mm: the thickest ring is 6.99 mm (SAE AS568), and a groove is less than twice as wide.
+const MOST_DEPTH_MM: f64 = 14.0;
 /// Names that say by themselves that they are of a groove.
 const WHOLE: &str = "nut";
 
@@ -164,8 +166,8 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
             question.groove.duty = Some(duty);
         } else if let Some(figures) = figures(&lower) {
             pieces.extend(figures.into_iter().map(Piece::Figure));
-        } else if LINKS.contains(&lower.as_str()) && words.get(end + 1).is_some_and(is_begin) {
-            // `depth 2.6 in groove floor 25.5`
+        } else if LINKS.contains(&lower.as_str()) && goes_on(&words[end..], text, is_begin) {
+            // `depth 2.6 in groove floor 25.5`, `floor 40 in bore 44.8`
         } else if !BEGINS.contains(&lower.as_str())
             && !matches!(
                 lower.as_str(),
@@ -176,12 +178,32 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
         }
         end += 1;
     }
-    let mut over = keep(question, &pieces);
+    let is_gland = bare(words[begin]) == "gland";
+    let mut over = match pieces[..] {
+        // Which diameter of a gland it is nobody said.
+        [Piece::Figure(mm)] if is_gland && mm > MOST_DEPTH_MM => {
+            question.not_understood.push(format!("gland of {mm} mm"));
+            Vec::new()
+        }
+        _ => keep(question, &pieces),
+    };
     let before = over_groove::before(&words[..begin], text, question.groove.floor_mm);
     over.extend(before.iter().map(|of| (of.named, of.mm)));
     over_groove::settle(question, &over);
+    let mut rest = before_groove(question, &words[..begin], &before);
+    rest.extend(&words[end..]);
+    rest.join(" ")
+}
+
+/// The words in front of a groove without what lies opposite it and what the ring does there, which is kept.
+fn before_groove<'a>(
+    question: &mut Question,
+    words: &[&'a str],
+    before: &[over_groove::Over],
+) -> Vec<&'a str> {
+    let bare = |word: &str| word.trim_matches([',', ';', ':', '=']).to_lowercase();
     let mut rest = Vec::with_capacity(words.len());
-    for (at, word) in words[..begin].iter().enumerate() {
+    for (at, word) in words.iter().enumerate() {
         if let Some(over) = before.iter().find(|of| of.range.contains(&at)) {
             let moves = (over.named == Named::Rod).then_some(Duty::Reciprocating);
             question.groove.duty = question.groove.duty.or(moves);
@@ -200,8 +222,21 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     {
         rest.pop();
     }
-    rest.extend(&words[end..]);
-    rest.join(" ")
+    rest
+}
+
+/// True where a link leads to the groove again, or to what lies opposite it with its figure.
+fn goes_on(words: &[&str], text: &str, is_begin: impl Fn(&&str) -> bool) -> bool {
+    let bare = |word: &str| word.trim_matches([',', ';', ':', '=']).to_lowercase();
+    let is_link = |word: &&&str| LINKS.contains(&bare(word).as_str());
+    let behind = &words[words.iter().take_while(is_link).count()..];
+    let is_opposite = |name: &&str| {
+        let has_figure = |word: &&str| single_figure(&bare(word)).is_some();
+        opposite(&bare(name), text).is_some() && behind.get(1).is_some_and(has_figure)
+    };
+    behind
+        .first()
+        .is_some_and(|word| is_begin(word) || is_opposite(word))
 }
 
 fn duty(lower: &str) -> Option<Duty> {
@@ -253,6 +288,12 @@ fn keep(question: &mut Question, pieces: &[Piece]) -> Vec<(Named, f64)> {
         .filter_map(|at| is_figure(Some(at)))
         .collect();
     open.sort_by(f64::total_cmp);
+    // No groove is so deep or wide: `piston groove 44.6` is its floor.
+    if is_free(question, Named::Floor)
+        && let Some(floor_mm) = open.pop_if(|mm| *mm > MOST_DEPTH_MM)
+    {
+        set(question, Named::Floor, floor_mm);
+    }
     let order = [Named::Depth, Named::Width, Named::Floor];
     let free = order.into_iter().filter(|named| is_free(question, *named));
     let pairs: Vec<(Named, f64)> = free.zip(open).collect();

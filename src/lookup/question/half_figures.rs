@@ -76,6 +76,7 @@ fn split(text: &str) -> Option<Split> {
     let words: Vec<&str> = text
         .split_whitespace()
         .map(|word| word.trim_end_matches([',', ';']))
+        .flat_map(standard_apart)
         .collect();
     let is_cross = |c: char| matches!(c, 'x' | 'X' | '×');
     let joins = |at: usize| {
@@ -108,6 +109,19 @@ fn split(text: &str) -> Option<Split> {
         start = end;
     }
     None
+}
+
+/// `8734-6x3?`: the number of a standard and the size behind its stroke.
+fn standard_apart(word: &str) -> impl Iterator<Item = &str> {
+    let is_digits = |head: &str| head.bytes().all(|b| b.is_ascii_digit());
+    let is_size = |size: &str| size.contains(GAPS) && size.contains(['x', 'X', '×']);
+    let apart = word
+        .split_once('-')
+        .filter(|(head, size)| !head.is_empty() && is_digits(head) && is_size(size));
+    let (head, size) = apart.unzip();
+    [head, size, apart.is_none().then_some(word)]
+        .into_iter()
+        .flatten()
 }
 
 /// True where every dimension of a row agrees with what is readable of its figure, and a pin is as hard as its standard says.
@@ -162,6 +176,7 @@ mod tests {
         for (text, begins, among) in [
             ("ISO 8734 6x3?", "ISO 8734-6x3", "ISO 8734-6x30"),
             ("pin ISO 8734 6 x 3?", "ISO 8734-6x3", "ISO 8734-6x30"),
+            ("ISO 8734-6x3?", "ISO 8734-6x3", "ISO 8734-6x30"),
             ("40x6?x8 oil seal", "40x6", "40x62x8"),
             ("oil seal 40 x 6? x 8 NBR", "40x6", "40x62x8"),
             ("Wellendichtring 40x6?x8", "40x6", "40x62x8"),
@@ -269,5 +284,21 @@ mod tests {
         ] {
             assert_eq!(of(text), None, "{text}");
         }
+    }
+
+    /// ISO 355 writes 32010 X; ABMA 19.2 names cone and cup.
+    #[test]
+    fn a_letter_or_a_cup_behind_the_gap_belongs_to_the_number() {
+        for (text, among) in [
+            ("3201?", "32010X"),
+            ("3201? X", "32010X"),
+            ("3201?X worn", "32010X"),
+            ("L4464?/L44610", "L44649/L44610"),
+        ] {
+            let found = names(text);
+            assert!(found.iter().any(|name| name == among), "{text}: {found:?}");
+        }
+        // A cross behind a gap parts two figures.
+        assert!(!names("4?x62x7 oil seal").is_empty());
     }
 }

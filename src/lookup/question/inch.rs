@@ -115,6 +115,9 @@ fn is_unit(words: &[&str], at: usize) -> bool {
     if is_hole && words.iter().any(|word| is_ring(word)) {
         return figures.has_fraction || figures.largest < SMALLEST_RING_BORE_MM;
     }
+    if is_hole && !figures.has_fraction && is_bore_of_figure(words, at) {
+        return false;
+    }
     let is_part = PARTS.contains(&next.as_str())
         && !PLACES.contains(&bare(words, at + 2).as_str())
         && (next != "oil" || bare(words, at + 2).starts_with("seal"));
@@ -125,6 +128,19 @@ fn is_unit(words: &[&str], at: usize) -> bool {
         MOST_WHOLE_IN
     };
     follows && figures.largest <= most
+}
+
+/// `lip seal 10 in bore 22 wide 7`: the figure behind the bore is its own, where no other name or unit follows that.
+fn is_bore_of_figure(words: &[&str], at: usize) -> bool {
+    let has_figure = |at: usize| words.get(at).is_some_and(|word| is_figure(word));
+    if words[at + 1].ends_with([',', ';']) || !has_figure(at + 2) {
+        return false;
+    }
+    let behind = bare(words, at + 3);
+    let is_inch = behind == "in" || INCHES.contains(&behind.as_str());
+    let is_name = BEHIND_UNIT.contains(&behind.as_str()) && !has_figure(at + 4);
+    let ends = words[at + 2].ends_with([',', ';']);
+    ends || !is_inch && !is_name
 }
 
 /// True for a word that names a retaining ring.
@@ -165,17 +181,25 @@ impl Figures {
 
 /// Half of the last digit of a whole number of inches, nm.
 const HALF_INCH_NM: i64 = 12_700_000;
+/// Half of a thousandth of an inch, nm: of figures of three decimals.
+const HALF_THOU_NM: i64 = 12_700;
+/// A 64th of an inch, nm (definition).
+const SIXTY_FOURTH_NM: i64 = 396_875;
 
 /// Marks a size made of nothing but fractions and whole numbers of inches as the nominal one: parts lists name inch parts so,
 /// and what was read off a rule is said to be (`rule`, `measured`, `worn`; common practice, no source).
 pub(super) fn mark_nominal(question: &Question, readings: &mut [Reading]) {
     let is_fraction = |read: &ReadLength| read.half_digit_nm == 0;
+    // `1.250` beside fractions is 1 1/4.
+    let is_like_one = |read: &ReadLength| {
+        read.half_digit_nm <= HALF_THOU_NM && read.length.as_nm() % SIXTY_FOURTH_NM == 0
+    };
     let is_nominal = |reading: &Reading| {
         let read = &reading.length;
         let is_of_part = !(reading.role).is_some_and(|role| role.is_free() || role == Role::Room);
         let is_measured = reading.is_worn || reading.is_measured || reading.instrument.is_some();
         read.unit == LengthUnit::Inch
-            && (is_fraction(read) || read.half_digit_nm == HALF_INCH_NM)
+            && (is_like_one(read) || read.half_digit_nm == HALF_INCH_NM)
             && is_of_part
             && !is_measured
     };
@@ -215,6 +239,10 @@ mod tests {
             ("oil seal 1 x 1 1/2 x 1/4 inch", true),
             ("drawn cup 1/2 x 11/16 x 1/2", true),
             ("bore 1 3/8 od 2 1/2", true),
+            ("3/4 shaft seal 1.250 od 1/4 wide", true),
+            ("3/4 x 1.625 x 7/16", true),
+            ("3/4 x 1.63 x 7/16", false),
+            ("3/4 x 1.627 x 7/16", false),
             ("3/8x1 1/2 dowel", true),
             ("drawn cup 1/2 x 11/16 x 1/2 rule", false),
             ("drawn cup 1/2 x 11/16 x 1/2 worn", false),
@@ -248,6 +276,9 @@ mod tests {
             "12 in bore",
             "1.5 in, deep groove",
             "1/2 in dowel 2",
+            "1.5 in bore 2.5 od",
+            "1.5 in bore 2.5 in od",
+            "1 1/2 in bore 2 1/2 od",
             "1 in o-ring",
             "2 in oil seal",
             "circlip 1 in bore",
@@ -277,6 +308,9 @@ mod tests {
             "o-ring 10 x 2 in oil bath",
             "in 2 x 3",
             "44.96 in bore",
+            "lip seal 10 in bore 22 wide 7",
+            "6 x 19 x 6 in bore 19.01",
+            "o-ring 10 in bore 14",
         ] {
             assert!(!is_it(text), "{text}");
         }

@@ -1,5 +1,6 @@
 //! Series with letters in front, whose numbers have three digits or fewer: `NU 208`, `AXK 3552`, `KM6` behind other words.
 
+use super::{Question, whole_part};
 use crate::standard::is_designation;
 
 /// Letters of numbers that say enough with few digits (DIN 5412-1, ISO 1206, ISO 3245, DIN 5405, DIN 5429, ISO 2982-2).
@@ -39,10 +40,63 @@ pub(super) fn number_at(words: &[&str], at: usize) -> Option<usize> {
     is_known.then_some(count)
 }
 
+/// How many words a part takes at a place that is named by its standard, by its size behind a letter or by a series of inch
+/// bearings: `DIN 471-25` two, `K20x24x10` one, `RMS 8` two.
+pub(super) fn named_at(words: &[&str], at: usize) -> Option<usize> {
+    const BODIES: [&str; 2] = ["DIN", "ISO"];
+    /// BS 292 numbers its inch bearings so.
+    const INCH: [&str; 2] = ["RLS", "RMS"];
+    let word = words.get(at)?.trim_end_matches([',', ';', '.']);
+    let is = |list: &[&str]| list.iter().any(|known| known.eq_ignore_ascii_case(word));
+    let begins = |letters: &str| {
+        let there = word.get(..letters.len());
+        there.is_some_and(|there| there.eq_ignore_ascii_case(letters)) && word.contains('-')
+    };
+    let next = words.get(at + 1).copied().unwrap_or_default();
+    let is_cage = || {
+        let size = word.strip_prefix(['K', 'k']).unwrap_or_default();
+        size.starts_with(|c: char| c.is_ascii_digit()) && size.contains(['x', 'X'])
+    };
+    let count = if is(&BODIES) && next.contains('-') || is(&INCH) {
+        2
+    } else if begins("DIN") || begins("ISO") || begins("AS568") || is_cage() {
+        1
+    } else {
+        return None;
+    };
+    let name = words.get(at..at + count)?.join(" ");
+    whole_part::is_whole(&name).then_some(count)
+}
+
+impl Question {
+    /// A part by its standard behind other words: `please DIN 471-25`, `cage K20x24x10`.
+    pub(super) fn take_named_inside(&mut self, text: String) -> String {
+        /// Most marks behind it.
+        const MOST_MARKS: usize = 2;
+        if self.designation.is_some() {
+            return text;
+        }
+        let words: Vec<&str> = text.split_whitespace().collect();
+        for at in 1..words.len() {
+            let Some(least) = named_at(&words, at) else {
+                continue;
+            };
+            let most = words.len().min(at + least + MOST_MARKS);
+            let taken = (at + least..=most)
+                .rev()
+                .find(|end| self.take_designation(&words[at..*end].join(" ")));
+            if let Some(end) = taken {
+                let rest = words[..at].iter().chain(&words[end..]).copied();
+                return rest.collect::<Vec<_>>().join(" ");
+            }
+        }
+        text
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lookup::Question;
 
     #[test]
     fn numbers_with_letters_are_found_behind_other_words() {
@@ -63,6 +117,46 @@ mod tests {
         ] {
             let words: Vec<&str> = text.split_whitespace().collect();
             assert_eq!(number_at(&words, 1), count, "{text}");
+        }
+    }
+
+    /// DIN 471, ISO 8734, DIN 5405, BS 292 and SAE AS568.
+    #[test]
+    fn parts_named_by_their_standard_are_found_behind_other_words() {
+        for (text, count) in [
+            ("please DIN 471-25", Some(2)),
+            ("please din 471-25, worn", Some(2)),
+            ("new ISO 8734-6x30", Some(2)),
+            ("spare RMS 8", Some(2)),
+            ("cage K20x24x10", Some(1)),
+            ("ring AS568-214", Some(1)),
+            ("ring DIN 471", None),
+            ("ring DIN 471 25", None),
+            ("ring ISO 3601-1 40x3", None),
+            ("bearing DIN 625-1 6205", None),
+            ("cage K20", None),
+            ("spare 6206", None),
+        ] {
+            let words: Vec<&str> = text.split_whitespace().collect();
+            assert_eq!(named_at(&words, 1), count, "{text}");
+        }
+        for (text, name) in [
+            ("please DIN 471-25", "DIN 471-25x1.2"),
+            ("item 12 DIN 471-25", "DIN 471-25x1.2"),
+            ("pos 5 DIN 472-47", "DIN 472-47x1.75"),
+            ("drawing 4711 DIN 471-25", "DIN 471-25x1.2"),
+            ("4 pcs DIN 471-25", "DIN 471-25x1.2"),
+            ("cage K20x24x10", "K20x24x10"),
+            ("spare RMS 8", "RMS8"),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let row = question
+                .designation
+                .as_ref()
+                .and_then(crate::standard::resolve);
+            let found = row.map(|row| row.designation.as_str());
+            assert_eq!(found, Some(name), "{text}");
+            assert!(question.readings.is_empty(), "{text}: {question:?}");
         }
     }
 

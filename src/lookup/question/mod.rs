@@ -14,6 +14,8 @@ mod count;
 mod dash_number;
 mod drawing_number;
 mod duty;
+mod end_signs;
+mod excluded;
 mod family_words;
 mod features;
 mod figure;
@@ -28,6 +30,7 @@ mod letters;
 mod lip_class;
 mod load_words;
 mod lock_nut;
+mod machine_number;
 mod minus;
 mod missing_ring;
 mod named_by_kind;
@@ -36,6 +39,7 @@ mod near_number;
 mod need_words;
 mod o_ring;
 mod old_part;
+mod one_figure;
 mod other_part;
 mod over_groove;
 mod own_marks;
@@ -60,7 +64,9 @@ mod speed;
 mod standard_name;
 mod thou;
 mod tidy;
+mod two_parts;
 mod vocabulary;
+mod whole_part;
 mod without_table;
 mod without_table_number;
 mod words;
@@ -206,7 +212,7 @@ impl Question {
     pub fn read(text: &str) -> Result<Self, QuestionError> {
         // Blanks say nothing by their number; what was asked is kept as it was written.
         let words: Vec<&str> = text.split_whitespace().collect();
-        let spaced = with_hyphens(words.join(" "));
+        let (spaced, of_end) = end_signs::without(with_hyphens(words.join(" ")));
         let in_mm = centimetre::in_mm(&spaced);
         let of_cm = in_mm
             .as_ref()
@@ -222,6 +228,7 @@ impl Question {
         text.trim().clone_into(&mut question.text);
         question.notes.extend(of_cm);
         question.notes.extend(of_thou);
+        question.notes.extend(of_end);
         question.notes.extend(notes);
         hardness::settle(&mut question);
         clash::tell(&mut question);
@@ -247,7 +254,10 @@ impl Question {
             return Ok(Self::without_table(text, kind));
         }
         let (text, drawing) = drawing_number::split(text);
+        let (text, machine) = machine_number::split(&text);
         let (text, old) = old_part::split(&text);
+        let (text, excluded) = excluded::split(&text);
+        let (text, other) = two_parts::split(&text);
         let (text, place) = place_number::split(&text);
         let text = seat_shape::straightened(&text).unwrap_or(text);
         let (text, ring) = angle_ring::split(&text);
@@ -267,16 +277,21 @@ impl Question {
             }
         };
         duty.apply(&mut question);
+        excluded.apply(&mut question);
         set_words::settle(&mut question);
         question.notes.extend(ring);
         question.notes.extend(place);
+        question.notes.extend(other);
         question.notes.extend(old);
         question.notes.extend(drawing);
+        question.notes.extend(machine);
         Ok(question)
     }
 
     /// Reads number and size, and what words ask for besides.
     fn read_size(text: &str) -> Result<Self, QuestionError> {
+        let uncounted = count::taken_off(text);
+        let text = uncounted.as_deref().unwrap_or(text);
         let mut question = Self::of(text);
         question.without_table = without_table::asked_for(text);
         if question.without_table.is_some() {
@@ -320,6 +335,7 @@ impl Question {
             return Ok(question);
         }
         let rest = question.take_leading_designation(&tidied);
+        let rest = question.take_named_inside(rest);
         let rest = grade::take(&mut question, &rest);
         let rest = standard_name::take(&mut question, &rest);
         let rest = question.take_inner_number(rest);
@@ -363,7 +379,6 @@ impl Question {
         let tidied = groove::take(self, text);
         let tidied = clearance::take(self, &tidied);
         let tidied = tidy::without_count(&tidied);
-        let tidied = count::taken_off(&tidied).unwrap_or(tidied);
         let tidied = cone_and_cup::together(&tidied);
         let tidied = tidy::numbers_apart(&tidied);
         let tidied = tidy::marks_together(&tidied);
@@ -382,7 +397,12 @@ impl Question {
     /// `1206K + H206`: the first is answered, the other is a part of its own.
     fn of_first_of_two(text: &str) -> Option<Self> {
         let (first, other) = text.split_once('+')?;
+        // `6206 shaft +1 thou` is larger by that.
+        let is_more = other.starts_with(|c: char| c.is_ascii_digit()) && first.ends_with(' ');
         let (first, other) = (first.trim(), other.trim());
+        if is_more && !crate::standard::is_designation(other) {
+            return None;
+        }
         if other.is_empty() || !crate::standard::is_designation(first) {
             return None;
         }
@@ -607,7 +627,11 @@ impl Question {
                 || other_part::is_legible(&words, end, &designation);
             // `0.103 inch` is no size in millimetres.
             let is_inch = designation.size.is_some() && figure::has_inch(text);
-            let is_whole = is_clean && is_named && is_family && !is_inch;
+            let is_other_kind = || {
+                let has_size = is_bare_size(&designation) && designation.traits.material.is_none();
+                has_size && other_part::is_of_other_kind(&words, end, designation.family)
+            };
+            let is_whole = is_clean && is_named && is_family && !is_inch && !is_other_kind();
             if is_whole && crate::standard::resolve(&designation).is_some() {
                 let is_taken = self.take_designation(&head);
                 if is_taken || marks.is_empty() {

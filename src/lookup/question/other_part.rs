@@ -1,6 +1,6 @@
 //! Words beside a legible number that name another part: the number is answered, and the words are told.
 
-use super::{Question, family_words, figure, load_words, short_words};
+use super::{Question, family_words, figure, kind, load_words, short_words};
 use crate::import::family_in;
 use crate::part::designation::Designation;
 use crate::part::{Element, Family, PartClass};
@@ -62,6 +62,32 @@ pub(super) fn is_legible(words: &[&str], end: usize, designation: &Designation) 
     let next = words.get(end).copied().unwrap_or_default();
     let is_length = matches!(next, "x" | "X" | "×" | "*" | "mm") || figure::is_figure(next);
     designation.size.is_none() && (is_letters_first || digits >= LEAST_DIGITS && !is_length)
+}
+
+/// True where words behind a size name a kind of part that its family is none of: `30x62x7 ball bearing` is no lip seal. Behind
+/// `for` or before `seal` and `housing` they name its place.
+pub(super) fn is_of_other_kind(words: &[&str], end: usize, family: Option<Family>) -> bool {
+    const PLACES: [&str; 11] = [
+        "for", "on", "auf", "sur", "für", "fuer", "pour", "behind", "hinter", "beside", "next",
+    ];
+    const THINGS: [&str; 12] = [
+        "seal", "seals", "housing", "cap", "cover", "block", "seat", "carrier", "shaft", "journal",
+        "deckel", "gehäuse",
+    ];
+    let is = |word: &str, list: &[&str]| {
+        let word = word.trim_matches([',', ';', '.', '(']).to_lowercase();
+        list.contains(&word.as_str())
+    };
+    let count = words[end..]
+        .iter()
+        .take_while(|word| !is(word, &PLACES) && !is(word, &THINGS))
+        .count();
+    let is_before_thing = (words.get(end + count)).is_some_and(|word| is(word, &THINGS));
+    if count == 0 || is_before_thing {
+        return false;
+    }
+    let families = kind::families_in(&words[..end + count].join(" "));
+    !families.is_empty() && family.is_some_and(|family| !families.contains(&family))
 }
 
 /// Says where the words beside a number name another part; another type of bearing contradicts the number.
@@ -209,6 +235,40 @@ mod tests {
         assert!(read("6206 self-aligning").needs.is_misaligned);
         let sleeve = read("22208 K lock nut").traits.bore_form;
         assert_eq!(sleeve, Some(crate::part::BoreForm::Taper12));
+    }
+
+    /// DIN 3760: 30 x 62 x 7 mm is a lip seal, and no ball bearing of ISO 15.
+    #[test]
+    fn a_size_of_seals_is_no_bearing() {
+        for text in [
+            "30x62x7 ball bearing",
+            "30x62x7 bearing",
+            "22 x 47 x 7 bearing",
+            "25x40x7 roller bearing",
+            "30x62x7 Lager",
+            "30x62x7 sealed bearing",
+        ] {
+            let question = read(text);
+            assert_eq!(question.designation, None, "{text}");
+            assert_eq!(question.readings.len(), 3, "{text}");
+            assert!(!question.families.contains(&Family::LipSeal), "{text}");
+            let answers = crate::lookup::answer(&question, None).answers;
+            let is_seal = |of: &crate::lookup::Answer| {
+                of.size.is_some_and(|size| size.family() == Family::LipSeal)
+            };
+            assert!(!answers.iter().any(is_seal), "{text}");
+        }
+        for text in [
+            "30x62x7",
+            "30x62x7 NBR",
+            "30x62x7 seal",
+            "30x62x7 bearing seal",
+            "30x62x7 for bearing 6206",
+            "30x62x7 ball valve",
+        ] {
+            let family = read(text).designation.and_then(|read| read.family);
+            assert_eq!(family, Some(Family::LipSeal), "{text}");
+        }
     }
 
     #[test]

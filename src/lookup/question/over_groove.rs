@@ -215,6 +215,24 @@ mod tests {
                 None,
             ),
             ("o-ring groove floor 44 bore 50 width 4.8", 44.0, 3.0, None),
+            (
+                "o-ring groove floor 44 in bore 50 width 4.8",
+                44.0,
+                3.0,
+                None,
+            ),
+            (
+                "o-ring groove floor 44 in the bore 50 width 4.8",
+                44.0,
+                3.0,
+                None,
+            ),
+            (
+                "o-ring piston groove 44 in bore 50 width 4.8",
+                44.0,
+                3.0,
+                moving,
+            ),
             // No ring is 6 mm larger than what it lies on.
             ("o-ring bore 50 groove floor 44 width 4.8", 44.0, 3.0, None),
             ("o-ring rod 25 bore 31 groove width 4.8", 25.0, 3.0, moving),
@@ -259,6 +277,16 @@ mod tests {
         let own = read("o-ring bore 44 section 3.53 groove depth 2.9 width 4.8");
         assert_eq!(own.readings.len(), 2, "{own:?}");
         assert_eq!(own.groove.floor_mm, None);
+    }
+
+    /// SAE AS568: no ring is thicker than 6.99 mm, so that 45 mm are no depth.
+    #[test]
+    fn a_diameter_of_a_gland_is_no_depth() {
+        let question = read("O-ring 40x3 in gland 45");
+        assert_eq!(question.not_understood, ["gland of 45 mm"]);
+        assert!(!question.groove.is_measured(), "{question:?}");
+        let floor = read("O-ring 45x3 groove 45.2 4").groove;
+        assert_eq!((floor.floor_mm, floor.depth_mm), (Some(45.2), Some(4.0)));
     }
 
     /// Arithmetic: (32 - 25.5) / 2 = 3.25 mm, more than the 3 mm of the section.

@@ -1,8 +1,8 @@
 //! Numbers and names of a shop's own parts in a question, alone and with figures and words behind them.
 
 use super::{
-    Question, QuestionError, clearance, count, drawing_number, duty, features, groove, minus,
-    near_number, words,
+    Question, QuestionError, clearance, count, drawing_number, duty, excluded, features, groove,
+    minus, near_number, place_number, second_number, words,
 };
 use crate::catalogue::card_index::{CardIndex, NamedCard};
 use crate::language::in_backticks;
@@ -31,7 +31,8 @@ impl Question {
         let Some(index) = index else {
             return Self::read(text);
         };
-        if let Some(question) = Self::beside_own_number(text, index) {
+        if let Some(question) = Self::beside_own_number(text, index).or_else(|| of_two(text, index))
+        {
             return Ok(question);
         }
         if let Some(question) = Self::behind_lead(text, index) {
@@ -79,13 +80,16 @@ impl Question {
             return self;
         }
         let designated = self.designated_size();
-        let is_whole = designated.is_some() && self.readings.is_empty();
-        if !is_whole || !self.text.contains(|c: char| c.is_alphabetic()) {
+        if designated.is_none() || !self.readings.is_empty() {
             return self;
         }
         let Some(named) = index.find(&self.text) else {
             return self;
         };
+        // Of a part without a size nobody knows that a number of digits means another one.
+        if named.size.is_none() && !self.text.contains(|c: char| c.is_alphabetic()) {
+            return self;
+        }
         let is_number = NameKey::new(&named.card.number) == NameKey::new(&self.text);
         if is_number && named.size != designated {
             self.notes.push(format!(
@@ -170,15 +174,71 @@ impl Question {
             ));
             question.not_understood.push(head.clone());
         }
-        question.read_beside(&words[end..].join(" "), size);
+        let rest = question.take_other_parts(&words[end..], (&head, size), index);
+        question.read_beside(&rest, size);
         text.trim().clone_into(&mut question.text);
         Some(question)
+    }
+
+    /// Takes what names another part beside an own number, and how many are wanted: `B-100 and S-200`, `B-100 6206`, `B-100 x2`.
+    fn take_other_parts(
+        &mut self,
+        words: &[&str],
+        (head, size): (&str, Option<SizeKey>),
+        index: &CardIndex,
+    ) -> String {
+        const LINKS: [&str; 7] = ["and", "or", "und", "oder", "et", "ou", "&"];
+        let bare = |word: &str| word.trim_end_matches([',', ';', '.']).to_owned();
+        if let [link, other] = words
+            && LINKS.contains(&link.to_lowercase().as_str())
+        {
+            let other = bare(other);
+            if may_be_own(&other) && index.find(&other).is_some() {
+                self.notes.push(format!(
+                    "`{head}` is answered; `{other}` is another part: ask for it by itself"
+                ));
+                return String::new();
+            }
+        }
+        let mut left: Vec<&str> = Vec::with_capacity(words.len());
+        let mut at = usize::from(count::is_alone(words)) * words.len();
+        while let Some(word) = words.get(at) {
+            let Some(end) = second_number::end_of_number(words, at) else {
+                left.push(*word);
+                at += 1;
+                continue;
+            };
+            let number = bare(&words[at..end].join(" "));
+            at = end;
+            if let Some(place) = left.pop_if(|word| place_number::is_place(word)) {
+                self.notes.push(format!(
+                    "`{place} {number}` is taken as the place of the part, and is not looked at"
+                ));
+            } else if !self.is_called(&number, size) {
+                self.notes.push(format!(
+                    "`{head}` is answered, and `{number}` beside it is another number: look which of the two is on the part"
+                ));
+                self.not_understood.push(number);
+            }
+        }
+        left.join(" ")
+    }
+
+    /// True for a number of the part's own size whose marks do not say otherwise.
+    fn is_called(&self, number: &str, size: Option<SizeKey>) -> bool {
+        let Some(read) = Designation::parse(number) else {
+            return false;
+        };
+        let row = crate::standard::resolve(&read);
+        let is_bare = read.basic == number.to_uppercase().replace(' ', "");
+        row.is_some_and(|row| Some(row.size) == size) && (is_bare || read.traits == self.traits)
     }
 
     /// Reads what stands beside an own number; figures of a part that goes by its size alone are compared with that.
     fn read_beside(&mut self, rest: &str, size: Option<SizeKey>) {
         let of_size = std::mem::take(&mut self.readings);
-        let left = groove::take(self, rest);
+        let (left, excluded) = excluded::split(rest);
+        let left = groove::take(self, &left);
         let left = clearance::take(self, &left);
         let (left, duty) = duty::split_beside(&left);
         let (left, features) = features::split_beside(&left, self.family);
@@ -187,6 +247,7 @@ impl Question {
         self.not_understood.extend(below_zero);
         features.apply(self);
         duty.apply(self);
+        excluded.apply(self);
         clearance::note(self);
         if of_size.is_empty() {
             return;
@@ -252,20 +313,23 @@ impl Question {
     }
 }
 
+/// `B-100/S-200`: two own numbers, of which the first is answered.
+fn of_two(text: &str, index: &CardIndex) -> Option<Question> {
+    let (first, other) = text.trim().split_once('/')?;
+    let is_own = |number: &str| may_be_own(number) && index.find(number).is_some();
+    let are_two = is_own(first) && is_own(other) && index.find(text).is_none();
+    let mut question = are_two
+        .then(|| Question::beside_own_number(&format!("{first} and {other}"), index))
+        .flatten()?;
+    text.trim().clone_into(&mut question.text);
+    Some(question)
+}
+
 /// How many words stand before a number that say nothing of the part, and those of them that name a drawing or a place of a list.
 fn lead(words: &[&str]) -> (usize, Vec<String>) {
-    const ORDERS: [&str; 11] = [
-        "order",
-        "need",
-        "want",
-        "please",
-        "get",
-        "find",
-        "bestellen",
-        "bestelle",
-        "brauche",
-        "bitte",
-        "commander",
+    const PARTS: [&str; 15] = [
+        "part", "parts", "bearing", "bearings", "seal", "seals", "number", "no.", "nr.", "our",
+        "teil", "teile", "lager", "dichtung", "old",
     ];
     let (mut at, mut said) = (0, Vec::new());
     while let Some(word) = words.get(at) {
@@ -274,7 +338,7 @@ fn lead(words: &[&str]) -> (usize, Vec<String>) {
             let listed = words[at..end].join(" ");
             said.push(listed.trim_end_matches([',', ';', ':']).to_owned());
             at = end;
-        } else if ORDERS.contains(&lower.as_str()) {
+        } else if count::is_order(word) || PARTS.contains(&lower.as_str()) {
             at += 1;
         } else {
             match count::words_of_count(&words[at..]) {
@@ -386,6 +450,13 @@ mod tests {
             ("order 2 BRG-1", 2, ""),
             ("pos 5 BRG-1", 2, "pos 5"),
             ("drawing 6203 pos 5: BRG-1", 4, "drawing 6203, pos 5"),
+            ("2 each BRG-1", 2, ""),
+            ("4 pcs of B-100", 3, ""),
+            ("need 2 of BRG-1", 3, ""),
+            ("bearing B-100", 1, ""),
+            ("part no. B-100", 2, ""),
+            ("old B-100", 1, ""),
+            ("no B-100", 0, ""),
             ("BRG-1 2 pcs", 0, ""),
             ("200 BRG-1", 0, ""),
         ] {

@@ -58,6 +58,9 @@ pub(super) fn read(text: &str) -> Option<Partial> {
 /// Most letters of a number that a blank may part from its digits: `NU ?06`.
 const MOST_LETTERS: usize = 3;
 
+/// Fewest signs of a number of ISO 355 that has a letter behind it: `3201? X`.
+const LEAST_WITH_LETTER: usize = 5;
+
 /// Numbers of retaining rings begin with the name of their standard.
 const RING: &str = "DIN 47";
 
@@ -89,7 +92,12 @@ fn split_ring(text: &str) -> Option<(String, &str)> {
 fn marks_behind_stroke(first: &str) -> Option<(&str, usize)> {
     let at = first.find(['-', '/'])?;
     let (number, marks) = (&first[..at], &first[at + 1..]);
-    let is_marks = marks.contains(|c: char| c.is_ascii_alphabetic()) && !marks.contains(GAPS);
+    // `L4464?/L44610` has the number of its cup behind the stroke.
+    const LEAST_OF_NUMBER: usize = 4;
+    let digits = marks.bytes().filter(u8::is_ascii_digit).count();
+    let is_marks = marks.contains(|c: char| c.is_ascii_alphabetic())
+        && !marks.contains(GAPS)
+        && digits < LEAST_OF_NUMBER;
     let has_digit = number.contains(|c: char| c.is_ascii_digit());
     (number.contains(GAPS) && has_digit && is_marks).then_some((number, at + 1))
 }
@@ -102,6 +110,13 @@ pub(super) fn split(text: &str) -> (String, &str) {
     let (first, rest) = text.split_once(char::is_whitespace).unwrap_or((text, ""));
     if let Some((number, marks)) = marks_behind_stroke(first) {
         return (number.to_owned(), &text[marks..]);
+    }
+    // `3201? X`: the letter belongs to the number (ISO 355).
+    let (letter, behind) = rest.split_once(char::is_whitespace).unwrap_or((rest, ""));
+    let is_size = behind.starts_with(|c: char| c.is_ascii_digit());
+    let is_letter = letter.eq_ignore_ascii_case("X") && !is_size;
+    if is_letter && first.len() >= LEAST_WITH_LETTER && first.contains(GAPS) {
+        return (format!("{first}X"), behind);
     }
     // `620? -2RS`
     let is_mark = |rest: &str| {
@@ -199,7 +214,10 @@ fn by_pattern(text: &str) -> Option<Partial> {
     let gap = rib_gap(&pattern);
     let fits = |name: &str| match gap {
         Some(at) => fits_series(&pattern, at, name.as_bytes()),
-        None => matches(&pattern, name.as_bytes()),
+        // `3201?` leaves the letter of 32010 X out.
+        None => [name, name.strip_suffix('X').unwrap_or(name)]
+            .into_iter()
+            .any(|name| matches(&pattern, name.as_bytes())),
     };
     let rows: Vec<&StandardPart> = standard::parts()
         .iter()

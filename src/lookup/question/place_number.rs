@@ -58,6 +58,11 @@ pub(super) fn split(text: &str) -> (String, Option<String>) {
     (left.collect::<Vec<_>>().join(" "), Some(note))
 }
 
+/// True for a word behind which a number is the place of the part before it.
+pub(super) fn is_place(word: &str) -> bool {
+    PLACES.contains(&word.to_lowercase().as_str())
+}
+
 /// Where the words for the place begin and end.
 fn found(words: &[&str]) -> Option<(usize, usize)> {
     let bare = |at: usize| {

@@ -155,7 +155,7 @@ fn settle_family(question: &mut Question, second: &Designation) {
 }
 
 /// Where the number of a bearing that begins at a place ends, with its marks.
-fn end_of_number(words: &[&str], at: usize) -> Option<usize> {
+pub(super) fn end_of_number(words: &[&str], at: usize) -> Option<usize> {
     let word = words[at].trim_start_matches('(');
     let digits = word.bytes().take_while(u8::is_ascii_digit).count();
     let is_number = digits >= LEAST_DIGITS && !word.contains(['.', 'x', 'X', '×']);

@@ -14,6 +14,7 @@ pub(super) fn settle(question: &mut Question, mut readings: Vec<Reading>) {
     name_ring_figures(question.family, &mut readings);
     name_outside_of_ring(question, &mut readings);
     name_seal_bore(question, &mut readings);
+    name_width_beside_room(&mut readings);
     named_by_kind::settle(question.family, &mut readings);
     if o_ring::take_nominal(question, &readings) {
         return;
@@ -145,6 +146,24 @@ fn name_seal_bore(question: &Question, readings: &mut [Reading]) {
     }
 }
 
+/// Beside the room for it the last of three figures that stand as bore, outside and width is the width: `25x52x15 room for 16`.
+fn name_width_beside_room(readings: &mut [Reading]) {
+    let has = |role: Role| readings.iter().any(|reading| reading.role == Some(role));
+    if !has(Role::Room) || has(Role::Width) {
+        return;
+    }
+    let unnamed: Vec<usize> = (0..readings.len())
+        .filter(|at| readings[*at].role.is_none())
+        .collect();
+    let of = |at: usize| readings[at].length.length;
+    if let [bore, outside, width] = unnamed[..]
+        && of(width) < of(bore)
+        && of(bore) < of(outside)
+    {
+        readings[width].role = Some(Role::Width);
+    }
+}
+
 /// More figures than dimensions: one that a named or worn one repeats goes (`30 62 16 worn outside 61.93`), and what is
 /// then still too many is not understood.
 fn drop_repeated(question: &mut Question, readings: &mut Vec<Reading>) {
@@ -207,6 +226,25 @@ fn is_beside_own(reading: &Reading, others: &[Reading]) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// ISO 15: 6205 is 25 x 52 x 15 mm, 6206 30 x 62 x 16 mm.
+    #[test]
+    fn the_room_beside_a_size_is_that_for_its_width() {
+        for (text, name) in [
+            ("25x52x15 room for 16", "6205"),
+            ("deep groove 25 52 15 room 16", "6205"),
+            ("30 x 62 x 16 deep groove room for 17", "6206"),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let roles: Vec<Option<Role>> = question.readings.iter().map(|of| of.role).collect();
+            let expected = [None, None, Some(Role::Width), Some(Role::Room)];
+            assert_eq!(roles, expected, "{text}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+            let answers = crate::lookup::answer(&question, None).answers;
+            let first = answers.first().map(|one| &*one.designation);
+            assert_eq!(first, Some(name), "{text}");
+        }
+    }
 
     /// DIN 471: a ring is named by the diameter of its shaft, and its outside is in no table here.
     #[test]

@@ -4,6 +4,7 @@ use std::sync::LazyLock;
 
 use super::any_of::AnyOf;
 use super::figure::is_figure;
+use crate::standard;
 
 /// Names of the unit, in lower case; each has one of the beginnings.
 const NAMES: [&str; 4] = ["thou", "thous", "mil", "mils"];
@@ -34,8 +35,20 @@ pub(super) fn in_inches(text: &str) -> Option<(String, String)> {
         while first >= 2 && CROSSES.contains(&words[first - 1]) && is_figure(words[first - 2]) {
             first -= 2;
         }
+        let step = match first + 1 == at {
+            // `984 2047 591 thou`
+            true => {
+                first -= words[..first]
+                    .iter()
+                    .rev()
+                    .take_while(|word| is_plain(word))
+                    .count();
+                1
+            }
+            false => 2,
+        };
         let figures: Option<Vec<(usize, String)>> = (first..at)
-            .step_by(2)
+            .step_by(step)
             .map(|at| Some((at, inches(words[at])?)))
             .collect();
         if let Some(figures) = figures {
@@ -67,6 +80,14 @@ fn inches(word: &str) -> Option<String> {
     Some(pieces?.join("x"))
 }
 
+/// A plain figure that may be thousandths of an inch: of three digits or more, and no number of a bearing.
+fn is_plain(word: &str) -> bool {
+    word.len() >= 3
+        && word.bytes().all(|b| b.is_ascii_digit())
+        && inches(word).is_some()
+        && !standard::is_designation(word)
+}
+
 fn bare(word: &str) -> &str {
     word.trim_end_matches([',', ';', ')', '.'])
 }
@@ -94,6 +115,9 @@ mod tests {
                 "984 thou x 2047 thou x 591 thou",
                 Some("0.984 inch x 2.047 inch x 0.591 inch"),
             ),
+            ("984 2047 591 thou", Some("0.984 2.047 0.591 inch")),
+            ("6206 984 thou", Some("6206 0.984 inch")),
+            ("25 52 591 thou", Some("25 52 0.591 inch")),
             ("984x2047x591 mils", Some("0.984x2.047x0.591 inch")),
             ("bore 984.3 thou", Some("bore 0.9843 inch")),
             ("o-ring 1234 x 139 thou", Some("o-ring 1.234 x 0.139 inch")),
@@ -120,6 +144,15 @@ mod tests {
             told.contains("thousandths of an inch read as inches"),
             "{told}"
         );
+    }
+
+    /// A shaft that is larger by a thousandth of an inch is no second part.
+    #[test]
+    fn what_is_larger_by_thousandths_is_told() {
+        let question = Question::read("6206 shaft +1 thou").unwrap();
+        assert!(!question.not_understood.is_empty(), "{question:?}");
+        let told = question.notes.join("; ");
+        assert!(!told.contains("another part"), "{told}");
     }
 
     #[test]

@@ -87,6 +87,13 @@ pub(super) fn marks_together(text: &str) -> String {
         let is_closure =
             at > 0 && *word == "2" && CLOSURES.iter().any(|mark| mark.eq_ignore_ascii_case(next));
         let is_parted = is_clearance || is_class || is_closure;
+        // `6206 P 5 3`: the class with the digit of its clearance (DIN 620).
+        let with_group = (is_class && is_group(&words, at + 2)).then(|| words[at + 2]);
+        if let Some(group) = with_group {
+            out.push(format!("{}{next}{group}", word.to_uppercase()));
+            at += 3;
+            continue;
+        }
         if is_parted {
             out.push(format!("{}{next}", word.to_uppercase()));
         } else {
@@ -95,6 +102,20 @@ pub(super) fn marks_together(text: &str) -> String {
         at += 1 + usize::from(is_parted);
     }
     out.join(" ")
+}
+
+/// True for a digit of a group of clearance that ends the text or stands before a word: a figure of a size goes on.
+fn is_group(words: &[&str], at: usize) -> bool {
+    let behind = words.get(at + 1).copied().unwrap_or_default();
+    let is_digit = words
+        .get(at)
+        .is_some_and(|word| matches!(*word, "2" | "3" | "4" | "5"));
+    let is_size = is_figure(behind) || matches!(behind, "x" | "X" | "×" | "mm");
+    let is_count = matches!(
+        behind.to_lowercase().as_str(),
+        "pcs" | "off" | "pieces" | "stk" | "stück" | "ea" | "bar" | "each"
+    );
+    is_digit && !is_size && !is_count
 }
 
 /// True for a class or a taper with a blank in it, behind a number or a size: `6308 P 6`, `22212 K 30`.
@@ -440,6 +461,11 @@ mod tests {
             ("120 C 3 off", "120 C 3 off"),
             ("6308 P 6", "6308 P6"),
             ("6308 P 6 C 3", "6308 P6 C3"),
+            ("6206 P 5 3", "6206 P53"),
+            ("6206 P 5 3 worn", "6206 P53 worn"),
+            ("6206 P 5 3 pcs", "6206 P5 3 pcs"),
+            ("6206 P 5 7", "6206 P5 7"),
+            ("40 80 P 6 3 x 5", "40 80 P6 3 x 5"),
             ("40 80 18 p 5 deep groove", "40 80 18 P5 deep groove"),
             ("22212 K 30", "22212 K30"),
             ("22206 K 30 62 20", "22206 K 30 62 20"),

@@ -142,6 +142,8 @@ impl Reader<'_> {
         } else if THREADS.contains(&lower.as_str()) && self.question.family.is_some_and(has_thread)
         {
             self.take_role(Role::Inner, words, at);
+        } else if role_of(&lower) == Some(Role::Inner) && binding::is_in_bore(words, at) {
+            self.take_role(Role::Housing, words, at);
         } else if let Some(role) = role_of(&lower) {
             let is_capital_d = word == "D";
             self.take_role(if is_capital_d { Role::Outer } else { role }, words, at);

@@ -442,6 +442,7 @@ fn tables(report: &Report) -> impl Iterator<Item = &Sheet> {
         "approvals_that_would_pay",
         "curve",
         "ring_first",
+        "hurried",
         "hurry_together",
         "kit_plans",
         "kit_lines",

@@ -1,0 +1,143 @@
+//! Two parts in one question, `6205/6206`, `40x62x7 or 40x62x8`, `40x62x7/8`: the first is answered, and the other told.
+
+use std::sync::LazyLock;
+
+use super::any_of::AnyOf;
+use super::figure::is_size;
+use super::whole_part;
+
+/// What stands between them.
+const BETWEEN: [&str; 8] = [
+    "/", " or ", " oder ", " ou ", " and ", " und ", " et ", " & ",
+];
+const LINKS: [&str; 7] = ["or", "oder", "ou", "and", "und", "et", "&"];
+const CROSS: [char; 3] = ['x', 'X', '×'];
+/// Figures of a size whose width has a second one behind a stroke.
+const FIGURES: usize = 3;
+/// Largest bore that is written in whole inches, in: what is larger is in millimetres (common practice, no source).
+const MOST_IN: f64 = 12.0;
+
+/// Takes the second part off a text; gives what is left, and what is told of it.
+pub(super) fn split(text: &str) -> (String, Option<String>) {
+    // Most questions have neither a stroke nor such a word: they are not taken apart.
+    static ANY: LazyLock<AnyOf> = LazyLock::new(|| BETWEEN.into_iter().collect());
+    if !ANY.stands_in(text) {
+        return (text.to_owned(), None);
+    }
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let found = (0..words.len()).find_map(|at| {
+        let (first, other) = in_one(bare(words[at]))?;
+        Some((first, other, at..at + 1))
+    });
+    let found = found.or_else(|| (1..words.len()).find_map(|at| linked(&words, at)));
+    let Some((first, other, range)) = found else {
+        return (text.to_owned(), None);
+    };
+    let before = words[..range.start].iter().copied();
+    let left = before
+        .chain([first.as_str()])
+        .chain(words[range.end..].iter().copied());
+    let note = format!("`{first}` is answered; `{other}` is another part: ask for it by itself");
+    (left.collect::<Vec<_>>().join(" "), Some(note))
+}
+
+/// Two parts in one word with a stroke between, and the second of two widths.
+fn in_one(word: &str) -> Option<(String, String)> {
+    let (first, other) = word.split_once('/')?;
+    let is_of_two = |piece: &str| whole_part::is_whole(piece) || is_size_of(piece, FIGURES);
+    if is_of_two(first) && is_of_two(other) && !whole_part::is_whole(word) {
+        return Some((first.to_owned(), other.to_owned()));
+    }
+    let pieces: Vec<&str> = first.split(CROSS).collect();
+    let [bore, outside, width] = pieces[..] else {
+        return None;
+    };
+    let is_mm = bore.parse().is_ok_and(|bore: f64| bore > MOST_IN);
+    let are_widths = [width, other]
+        .into_iter()
+        .all(|piece| (1..=2).contains(&piece.len()) && piece.bytes().all(|b| b.is_ascii_digit()));
+    (is_mm && are_widths && width != other)
+        .then(|| (first.to_owned(), format!("{bore}x{outside}x{other}")))
+}
+
+/// Two sizes of as many figures with a word between them that stands at a place.
+fn linked(words: &[&str], at: usize) -> Option<(String, String, std::ops::Range<usize>)> {
+    let (before, link, behind) = (words[at - 1], words[at], words.get(at + 1)?);
+    let (first, other) = (bare(before), bare(behind));
+    let figures = first.split(CROSS).count();
+    let are_two = LINKS.contains(&link.to_lowercase().as_str())
+        && figures > 1
+        && is_size_of(first, figures)
+        && is_size_of(other, figures)
+        && first != other;
+    are_two.then(|| (first.to_owned(), other.to_owned(), at - 1..at + 2))
+}
+
+fn is_size_of(word: &str, figures: usize) -> bool {
+    !word.contains('/') && is_size(word) && word.split(CROSS).count() == figures
+}
+
+fn bare(word: &str) -> &str {
+    word.trim_end_matches([',', ';', '.', ')'])
+        .trim_start_matches('(')
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lookup::{Question, answer};
+
+    #[test]
+    fn the_second_of_two_parts_is_told() {
+        for (text, left, other) in [
+            ("6205/6206", "6205", "6206"),
+            ("6205-2RS/6206-2RS C3", "6205-2RS C3", "6206-2RS"),
+            ("bearing 6205/6206", "bearing 6205", "6206"),
+            ("40x62x7/40x62x8", "40x62x7", "40x62x8"),
+            ("40x62x7/8", "40x62x7", "40x62x8"),
+            ("lip seal 40x62x7/8 NBR", "lip seal 40x62x7 NBR", "40x62x8"),
+            ("25x52x15/16", "25x52x15", "25x52x16"),
+            ("40x62x7 or 40x62x8", "40x62x7", "40x62x8"),
+            ("25x52x15 oder 30x62x16", "25x52x15", "30x62x16"),
+            ("O-ring 25x3 and 30x3 NBR", "O-ring 25x3 NBR", "30x3"),
+        ] {
+            let (read, note) = split(text);
+            assert_eq!(read, left, "{text}");
+            let says = format!("`{other}` is another part: ask for it by itself");
+            assert!(note.unwrap_or_default().ends_with(&says), "{text}");
+        }
+        // Inches, one number with a stroke, a pair of halves, two numbers of which it may be either, other words.
+        for text in [
+            "1x2x7/8",
+            "3/4x1 5/8x7/16",
+            "LM11949/LM11910",
+            "60/22",
+            "62/28",
+            "6205/2RS",
+            "6206-2RS/C3",
+            "6205 or 6206",
+            "25x52x15 and grease",
+            "40x62x7 or 62x40",
+            "AS568-214/NBR",
+        ] {
+            assert_eq!(split(text), (text.to_owned(), None), "{text}");
+        }
+    }
+
+    /// ISO 15: 6205; DIN 3760: 40 x 62 x 7 mm.
+    #[test]
+    fn the_first_of_two_parts_is_found() {
+        for (text, name) in [
+            ("6205/6206", "6205"),
+            ("lip seal 40x62x7/8", "40x62x7"),
+            ("lip seal 40x62x7 or 40x62x8", "40x62x7"),
+            ("deep groove 25x52x15 or 30x62x16", "6205"),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let answers = answer(&question, None).answers;
+            let first = answers.first().map(|one| one.designation.as_str());
+            assert_eq!(first, Some(name), "{text}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
+    }
+}
