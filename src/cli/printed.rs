@@ -71,7 +71,7 @@ fn as_text(report: &Report, table: Option<&str>) -> String {
 fn of_sheet(sheet: &Sheet) -> String {
     let mut text = format!("\n{}\n", sheet.title);
     if sheet.rows.is_empty() {
-        text.push_str(&format!("{}\n", sheet.empty_text));
+        text.push_str(&output::wrapped("", &sheet.empty_text));
         text.push_str(&notes(sheet));
         return text;
     }

@@ -629,7 +629,9 @@ impl Question {
             let is_inch = designation.size.is_some() && figure::has_inch(text);
             let is_other_kind = || {
                 let has_size = is_bare_size(&designation) && designation.traits.material.is_none();
-                has_size && other_part::is_of_other_kind(&words, end, designation.family)
+                has_size
+                    && other_part::is_of_other_kind(&words, end, designation.family)
+                    && !other_part::names_seal_of_bearing(&self.text)
             };
             let is_whole = is_clean && is_named && is_family && !is_inch && !is_other_kind();
             if is_whole && crate::standard::resolve(&designation).is_some() {

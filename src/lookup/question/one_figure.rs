@@ -43,8 +43,9 @@ pub(super) fn begins_it(figure: &str, words: &[&str], kinds: usize) -> bool {
         let thick = format!("thickness {figure} mm");
         is_of_it && row.traits.variant.as_deref() == Some(thick.as_str())
     };
-    let mut rings = [Family::ShaftRetainingRing, Family::BoreRetainingRing]
+    let mut rings = Family::ALL
         .into_iter()
+        .filter(|family| family.facts().bench.measured.lies_in_groove())
         .flat_map(|family| standard::of_family(family).iter());
     let is_plain = count::bare(only).bytes().all(|b| b.is_ascii_digit());
     is_ring && (begins_whole(behind) || is_plain && !rings.any(is_thick))

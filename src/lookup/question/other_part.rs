@@ -90,6 +90,18 @@ pub(super) fn is_of_other_kind(words: &[&str], end: usize, family: Option<Family
     !families.is_empty() && family.is_some_and(|family| !families.contains(&family))
 }
 
+/// True for `bearing seal`, which is a seal; the word was taken as that of a closed bearing.
+pub(super) fn names_seal_of_bearing(text: &str) -> bool {
+    let words: Vec<String> = text
+        .split_whitespace()
+        .map(|word| word.trim_matches([',', ';', '.']).to_lowercase())
+        .collect();
+    words.windows(2).any(|two| {
+        matches!(two[0].as_str(), "bearing" | "bearings")
+            && matches!(two[1].as_str(), "seal" | "seals")
+    })
+}
+
 /// Says where the words beside a number name another part; another type of bearing contradicts the number.
 pub(super) fn note(question: &mut Question, rest: &str) {
     let has_size = |designation: &Designation| designation.size.is_some();

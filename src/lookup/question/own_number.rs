@@ -203,7 +203,12 @@ impl Question {
         let mut left: Vec<&str> = Vec::with_capacity(words.len());
         let mut at = usize::from(count::is_alone(words)) * words.len();
         while let Some(word) = words.get(at) {
-            let Some(end) = second_number::end_of_number(words, at) else {
+            // `6000 N` is a load.
+            let is_unit =
+                |word: &&str| duty::LOAD_UNITS.contains(&bare(word).to_lowercase().as_str());
+            let is_load = words.get(at + 1).is_some_and(is_unit);
+            let end = second_number::end_of_number(words, at).filter(|_| !is_load);
+            let Some(end) = end else {
                 left.push(*word);
                 at += 1;
                 continue;

@@ -2,8 +2,8 @@
 //! none of its figures.
 
 use super::count;
+use crate::part::Closure;
 use crate::part::designation::Designation;
-use crate::part::{Closure, Family};
 use crate::standard::{self, StandardPart};
 
 /// Fewest digits of a bearing's number that is no length.
@@ -49,10 +49,7 @@ pub(super) fn whole_row(text: &str) -> Option<&'static StandardPart> {
 /// `DIN 471-25 x 2` may be a ring of the heavy type, twice as thick as the plain one at most (from memory).
 pub(super) fn may_be_thickness(row: &StandardPart, count: &str) -> bool {
     const MOST_TIMES: f64 = 2.0;
-    let is_ring = matches!(
-        row.size.family(),
-        Family::ShaftRetainingRing | Family::BoreRetainingRing
-    );
+    let is_ring = row.size.family().facts().bench.measured.lies_in_groove();
     let variant = row.traits.variant.as_deref().unwrap_or_default();
     let plain = variant.split(' ').find_map(|word| word.parse::<f64>().ok());
     let count: f64 = count.parse().unwrap_or_default();

@@ -194,6 +194,29 @@ impl Demand {
         )
     }
 
+    /// The same where the rate is its mean for sure; `None` without a rate.
+    ///
+    /// For what comes about again and again, such as stock that ends: how often it does is a mean over rates, and no share of one
+    /// long time in which a single rate holds.
+    pub fn distribution_at_mean_rate(&self, days: f64) -> Option<LeadTimeDemand> {
+        let mean = self.per_day()? * days;
+        if self.by_lives.is_some() {
+            // Fitted pieces are renewed many times.
+            return Some(LeadTimeDemand::Poisson { mean });
+        }
+        if let Some((per_unit, sizes)) = self.recorded() {
+            let terms = sizes.iter();
+            let parts: f64 = terms.map(|(size, share)| f64::from(*size) * share).sum();
+            let usages = mean * f64::from(per_unit) / parts;
+            return Some(LeadTimeDemand::compound(usages, sizes).in_parts_of(per_unit));
+        }
+        let size = self.estimate.as_ref()?.size;
+        Some(LeadTimeDemand::new(
+            mean,
+            mean * size.mean_pieces * (1.0 + size.squared_cv),
+        ))
+    }
+
     /// Mean and variance of the quantity used in a number of days; `None` without a rate.
     pub fn over(&self, days: f64) -> Option<(f64, f64)> {
         Some(self.distribution(days)?.moments())

@@ -302,14 +302,7 @@ impl Candidate<'_> {
             yearly: per_day * YEAR_DAYS,
             life_years: life.months / 12.0,
         };
-        let law_over = |days: f64| {
-            // Fitted pieces are renewed many times in a shelf life.
-            if demand.by_lives.is_some() {
-                let mean = per_day * days;
-                return Some(LeadTimeDemand::Poisson { mean });
-            }
-            demand.distribution_over(days, 0.0)
-        };
+        let law_over = |days: f64| demand.distribution_at_mean_rate(days);
         let own = self.part.own_min_stock.unwrap_or(0.0).ceil() as i64;
         let days = (self.lead.mean_days, YEAR_DAYS * life.months / 12.0);
         let ending = Ending::new(stock, self.in_lead_time(), own, days, law_over);

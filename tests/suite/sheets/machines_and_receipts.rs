@@ -48,7 +48,7 @@ fn received(times: usize, workdays: u32) -> Sheets {
 }
 
 #[test]
-fn three_receipts_of_a_part_are_learnt_from_and_two_are_not() {
+fn three_receipts_of_a_part_are_learnt_from_and_fewer_only_move_its_quote() {
     // A Thursday; the quote says three working days.
     let today = NaiveDate::from_ymd_opt(2026, 11, 26).unwrap();
     for (times, workdays) in [
@@ -65,19 +65,24 @@ fn three_receipts_of_a_part_are_learnt_from_and_two_are_not() {
         let line = sheets.row("kit_lines", "line", "10");
         let likely = line["here_likely"].as_str().unwrap();
         let (rests_on, takes) = match times {
-            0..3 => ("quote only".to_owned(), 3),
-            _ => (format!("{times} receipts of this part"), workdays),
+            0 => ("quote only".to_owned(), Some(3)),
+            // Promised for the day of the order, they say that the quote is too short, and not by how much.
+            1 | 2 => (format!("quote and {times} receipt"), None),
+            _ => (format!("{times} receipts of this part"), Some(workdays)),
         };
         assert!(
             line["rests_on"].as_str().unwrap().starts_with(&rests_on),
             "{times}: {line}"
         );
-        let day = workdays_after(today, takes);
-        assert_eq!(
-            &likely[..10],
-            day.to_string(),
-            "{times} receipts of {workdays} working days"
-        );
+        let quoted = workdays_after(today, 3).to_string();
+        match takes {
+            Some(takes) => assert_eq!(
+                &likely[..10],
+                workdays_after(today, takes).to_string(),
+                "{times} receipts of {workdays} working days"
+            ),
+            None => assert!(&likely[..10] > quoted.as_str(), "{times}: {line}"),
+        }
     }
 }
 

@@ -8,6 +8,8 @@ const SUPPLIERS: [&str; 3] = ["North", "South", "West"];
 /// One hour of production a week, so that waiting costs next to nothing.
 const HARDLY_RUNNING: &str = r#"
     production_calendar = "rare"
+    [calendars.day]
+    shifts = [{ days = ["mon", "tue", "wed", "thu", "fri"], from = "07:00", until = "15:00" }]
     [calendars.rare]
     shifts = [{ days = ["mon"], from = "08:00", until = "09:00" }]
 "#;
