@@ -10,6 +10,8 @@ struct Case {
     hurried: Option<(f64, f64)>,
     price: f64,
     waits_for_b: bool,
+    /// Six pieces in packs of five, with single ones from another supplier in three working days.
+    in_packs: bool,
     hourly: Option<f64>,
 }
 
@@ -18,6 +20,7 @@ const CASE: Case = Case {
     hurried: Some((3.0, 200.0)),
     price: 10.0,
     waits_for_b: false,
+    in_packs: false,
     hourly: Some(100.0),
 };
 
@@ -40,7 +43,14 @@ fn shop(case: Case) -> Sample {
     });
     sample.offer(b, "South", workdays(4.0), |_| {});
     sample.kit("K");
-    sample.line(Some(a), 1.0, &[], |_| {});
+    if case.in_packs {
+        sample.shop.offers[0].record.pack_quantity = Some(5.0);
+        sample.offer(a, "South", workdays(3.0), |offer| {
+            offer.price = price(1_000.0);
+        });
+    }
+    let needed = if case.in_packs { 6.0 } else { 1.0 };
+    sample.line(Some(a), needed, &[], |_| {});
     if case.waits_for_b {
         sample.line(Some(b), 1.0, &[], |_| {});
     }
@@ -99,6 +109,31 @@ fn what_is_saved_is_what_two_shops_differ_by() {
                 assert!((36.5..37.6).contains(&exact), "{exact}");
             }
         }
+    }
+}
+
+/// A pack in a hurry and one piece from South cost 1,205.00 and save the 37 h at 100.00 that a plan without that delivery waits; in
+/// time and one from South they cost 1,005.00, and spare a surcharge of 5,000.00 that a plan with that delivery pays.
+#[test]
+fn two_offers_of_a_line_come_by_the_delivery_or_not_as_one_does() {
+    for (surcharge, is_planned) in [(200.0, true), (5_000.0, false)] {
+        let case = Case {
+            hurried: Some((3.0, surcharge)),
+            price: 1.0,
+            in_packs: true,
+            ..CASE
+        };
+        let plan = shop(case).plan();
+        let [way] = &plan.kits[0].hurried[..] else {
+            panic!("{:?}", plan.kits[0].hurried)
+        };
+        assert_eq!(way.is_planned, is_planned, "{surcharge}");
+        let exact = saved_by_two_shops(case);
+        // Of the two shops one waits five working days and one three, as where one piece is wanted.
+        assert!((36.5..37.6).contains(&exact), "{exact}");
+        let saved_h = way.saved_h.unwrap();
+        assert!((saved_h - exact).abs() < 1e-6, "{saved_h} {exact}");
+        assert_eq!(way.more, Some(euros(surcharge)));
     }
 }
 
