@@ -2,8 +2,8 @@
 
 use std::sync::LazyLock;
 
-use super::Question;
 use super::any_of::AnyOf;
+use super::{Question, count};
 use crate::part::designation::elastomer;
 use crate::part::{Clearance, Closure};
 
@@ -125,6 +125,9 @@ impl Excluded {
 
 /// Where the marks begin and end behind words that exclude them, which begin at a place.
 fn phrase_at(words: &[&str], at: usize) -> Option<(usize, usize)> {
+    if are_pieces(words, at) {
+        return None;
+    }
     let is = |phrase: &&&[&str]| {
         let mut pairs = phrase.iter().enumerate();
         pairs.all(|(of, word)| is_one_of(words, at + of, &[*word]))
@@ -157,6 +160,17 @@ fn phrase_at(words: &[&str], at: usize) -> Option<(usize, usize)> {
         }
     }
     (end > first).then_some((first, end))
+}
+
+/// True for a `no` behind the count that a text begins with, which are pieces: `2 no NBR O-rings 25x3`. Behind the last figure of
+/// a size it says what is not wanted: `O-ring 25 3 no NBR`.
+fn are_pieces(words: &[&str], at: usize) -> bool {
+    let Some(first) = at.checked_sub(1).filter(|_| is_one_of(words, at, &["no"])) else {
+        return false;
+    };
+    let is_count = (1..=2).contains(&words[first].len())
+        && words[first].bytes().all(|byte| byte.is_ascii_digit());
+    is_count && words[..first].iter().all(|word| count::is_order(word))
 }
 
 fn is_one_of(words: &[&str], at: usize, list: &[&str]) -> bool {
@@ -207,6 +221,7 @@ mod tests {
         for (text, left, elastomers) in [
             ("O-ring 25x3 not NBR", "O-ring 25x3", &["NBR"][..]),
             ("O-ring 25x3 no NBR", "O-ring 25x3", &["NBR"]),
+            ("O-ring 25 3 no NBR", "O-ring 25 3", &["NBR"]),
             ("O-ring 25x3 kein NBR", "O-ring 25x3", &["NBR"]),
             ("O-ring 25x3 without NBR 70", "O-ring 25x3", &["NBR"]),
             ("O-ring 25x3 anything but NBR", "O-ring 25x3", &["NBR"]),
@@ -233,6 +248,9 @@ mod tests {
             "6206 2RS not C3",
             "6206 no. 5",
             "no 6206",
+            "4 no NBR O-rings 25x3",
+            "2 no. NBR O-ring 25x3",
+            "need 12 No NBR O-rings 25x3",
             "nonstandard 25x52x15",
             "7206 B instead of 3206",
             "6206 2RS must not creep",
@@ -244,6 +262,16 @@ mod tests {
                 (text.to_owned(), Excluded::default()),
                 "{text}"
             );
+        }
+    }
+
+    #[test]
+    fn pieces_of_an_elastomer_are_a_wish_for_it() {
+        for text in ["4 no NBR O-rings 25x3", "need 2 no. NBR O-ring 25x3"] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            assert_eq!(question.traits.material.as_deref(), Some("NBR"), "{text}");
+            assert!(question.needs.no_elastomers.is_empty(), "{text}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
         }
     }
 
