@@ -175,6 +175,15 @@ pub(super) fn words_of_count(words: &[&str]) -> usize {
     }
 }
 
+/// True for a `no` behind the count that a text begins with, which are pieces: `2 no NBR O-rings 25x3`. Behind the last figure of
+/// a size it says what is not wanted: `O-ring 25 3 no NBR`.
+pub(super) fn are_pieces(words: &[&str], at: usize) -> bool {
+    let Some((count, asked)) = words[..at].split_last() else {
+        return false;
+    };
+    is_count(count) && bare(words[at]) == "no" && asked.iter().all(|word| is_order(word))
+}
+
 /// How many words name pieces: `x`, `pcs`, `off`, `pcs of`.
 fn words_of_pieces(words: &[&str]) -> usize {
     let is = |at: usize, list: &[&str]| {

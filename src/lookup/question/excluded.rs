@@ -125,7 +125,7 @@ impl Excluded {
 
 /// Where the marks begin and end behind words that exclude them, which begin at a place.
 fn phrase_at(words: &[&str], at: usize) -> Option<(usize, usize)> {
-    if are_pieces(words, at) {
+    if count::are_pieces(words, at) {
         return None;
     }
     let is = |phrase: &&&[&str]| {
@@ -160,17 +160,6 @@ fn phrase_at(words: &[&str], at: usize) -> Option<(usize, usize)> {
         }
     }
     (end > first).then_some((first, end))
-}
-
-/// True for a `no` behind the count that a text begins with, which are pieces: `2 no NBR O-rings 25x3`. Behind the last figure of
-/// a size it says what is not wanted: `O-ring 25 3 no NBR`.
-fn are_pieces(words: &[&str], at: usize) -> bool {
-    let Some(first) = at.checked_sub(1).filter(|_| is_one_of(words, at, &["no"])) else {
-        return false;
-    };
-    let is_count = (1..=2).contains(&words[first].len())
-        && words[first].bytes().all(|byte| byte.is_ascii_digit());
-    is_count && words[..first].iter().all(|word| count::is_order(word))
 }
 
 fn is_one_of(words: &[&str], at: usize, list: &[&str]) -> bool {
@@ -272,6 +261,14 @@ mod tests {
             assert_eq!(question.traits.material.as_deref(), Some("NBR"), "{text}");
             assert!(question.needs.no_elastomers.is_empty(), "{text}");
             assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
+        for [no, pcs] in [
+            ["2 no sealed 6206 bearings", "2 pcs sealed 6206 bearings"],
+            ["2 no. 2RS bearings 6206", "2 pcs 2RS bearings 6206"],
+        ] {
+            let read = |text: &str| Question::read(text).unwrap().traits.closure;
+            assert_eq!(read(no), read(pcs), "{no}");
+            assert_ne!(read(no), Some(Closure::Open), "{no}");
         }
     }
 
