@@ -1,6 +1,7 @@
 //! What a hurried delivery saves against what it costs, held to shops that have it alone or not at all.
 
 use super::*;
+use crate::plan::kit::hurried::in_order;
 use crate::record::{Expedite, LeadUnit, QuotedLeadTime};
 
 /// How the only supplier of part A delivers, and whether part B is waited for as well.
@@ -188,4 +189,52 @@ fn a_kit_that_ends_only_by_hurrying_says_so() {
     sample.line(Some(nobody), 1.0, &[], |_| {});
     let way = &sample.plan().kits[0].hurried[0];
     assert_eq!((way.running, way.saved_h), (None, None));
+}
+
+#[test]
+fn what_saves_most_stands_first() {
+    // Three working days for 200.00 and two for 250.00, a day less at 100.00 an hour: the second delivery saves more.
+    let two_ways = |normal: Option<QuotedLeadTime>| {
+        let mut sample = shop(CASE);
+        let record = &mut sample.shop.offers[0].record;
+        record.lead_time = normal;
+        record.expedite.push(Expedite {
+            lead_time: QuotedLeadTime::exactly(2.0, LeadUnit::Workdays),
+            surcharge: Some(euros(250.0)),
+        });
+        sample
+    };
+    let plan = two_ways(workdays(5.0)).plan();
+    let [first, second] = &plan.kits[0].hurried[..] else {
+        panic!("{:?}", plan.kits[0].hurried)
+    };
+    assert_eq!(first.surcharge, euros(250.0));
+    assert!(first.saved.unwrap().cents > second.saved.unwrap().cents);
+    // Without a time of its own the offer comes only by hurrying, and the kit ends by either.
+    assert_eq!(two_ways(None).plan().kits[0].hurried.len(), 2);
+    // A delivery without which there is no end, one that saves an hour, one that costs more, one with no end either way.
+    let saves = |hours: Option<f64>, cents: Option<i64>| {
+        let mut way = first.clone();
+        way.saved_h = hours;
+        way.saved = cents.map(|cents| euros(cents as f64 / 100.0));
+        way
+    };
+    let no_end = HurriedWay {
+        running: None,
+        ..saves(None, None)
+    };
+    let mut ways = [
+        no_end.clone(),
+        saves(Some(-1.0), None),
+        saves(Some(1.0), None),
+        saves(Some(1.0), Some(-100)),
+        saves(Some(0.5), Some(900)),
+        saves(None, None),
+    ];
+    ways.sort_by(in_order);
+    let hours: Vec<Option<f64>> = ways.iter().map(|way| way.saved_h).collect();
+    let expected = [None, Some(0.5), Some(1.0), Some(1.0), Some(-1.0), None];
+    assert_eq!(hours, expected);
+    assert_eq!(ways[5], no_end);
+    assert!(ways[0].running.is_some());
 }
