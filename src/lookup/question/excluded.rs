@@ -3,6 +3,7 @@
 use std::sync::LazyLock;
 
 use super::any_of::AnyOf;
+use super::old_part::bare;
 use super::{Question, count};
 use crate::part::designation::elastomer;
 use crate::part::{Clearance, Closure};
@@ -193,10 +194,6 @@ fn kind_of(word: &str) -> Option<Kind> {
 
 fn is_mark(word: &str) -> bool {
     kind_of(word).is_some()
-}
-
-fn bare(word: &str) -> &str {
-    word.trim_matches([',', ';', '.', '(', ')', ':'])
 }
 
 #[cfg(test)]

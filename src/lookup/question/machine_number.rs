@@ -3,8 +3,9 @@
 use std::sync::LazyLock;
 
 use super::any_of::AnyOf;
+use super::drawing_number::{self, bare};
 use super::figure::is_size;
-use super::{drawing_number, letters, whole_part};
+use super::{letters, whole_part};
 
 /// Machines that a shop has several of, in lower case.
 const MACHINES: [&str; 27] = [
@@ -108,10 +109,6 @@ fn ends_or_begins_part(words: &[&str], at: usize) -> bool {
         || is_size(next)
         || letters::number_at(words, at).is_some()
         || letters::named_at(words, at).is_some()
-}
-
-fn bare(word: &str) -> &str {
-    word.trim_end_matches([',', ';', '.', ')', ':'])
 }
 
 #[cfg(test)]

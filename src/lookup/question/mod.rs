@@ -44,6 +44,7 @@ mod other_part;
 mod over_groove;
 mod own_marks;
 mod own_number;
+mod part_names;
 mod partial;
 mod place_number;
 mod place_words;

@@ -3,17 +3,14 @@
 use std::sync::LazyLock;
 
 use super::any_of::AnyOf;
-use super::figure::is_size;
-use super::whole_part;
+use super::figure::{CROSS, is_of_figures};
+use super::whole_part::{self, FIGURES_OF_SIZE};
 
 /// What stands between them.
 const BETWEEN: [&str; 8] = [
     "/", " or ", " oder ", " ou ", " and ", " und ", " et ", " & ",
 ];
 const LINKS: [&str; 7] = ["or", "oder", "ou", "and", "und", "et", "&"];
-const CROSS: [char; 3] = ['x', 'X', '×'];
-/// Figures of a size whose width has a second one behind a stroke.
-const FIGURES: usize = 3;
 /// Largest bore that is written in whole inches, in: what is larger is in millimetres (common practice, no source).
 const MOST_IN: f64 = 12.0;
 
@@ -44,7 +41,7 @@ pub(super) fn split(text: &str) -> (String, Option<String>) {
 /// Two parts in one word with a stroke between, and the second of two widths.
 fn in_one(word: &str) -> Option<(String, String)> {
     let (first, other) = word.split_once('/')?;
-    let is_of_two = |piece: &str| whole_part::is_whole(piece) || is_size_of(piece, FIGURES);
+    let is_of_two = |piece: &str| whole_part::is_whole(piece) || is_size_of(piece, FIGURES_OF_SIZE);
     if is_of_two(first) && is_of_two(other) && !whole_part::is_whole(word) {
         return Some((first.to_owned(), other.to_owned()));
     }
@@ -74,7 +71,7 @@ fn linked(words: &[&str], at: usize) -> Option<(String, String, std::ops::Range<
 }
 
 fn is_size_of(word: &str, figures: usize) -> bool {
-    !word.contains('/') && is_size(word) && word.split(CROSS).count() == figures
+    !word.contains('/') && is_of_figures(word, figures)
 }
 
 fn bare(word: &str) -> &str {
