@@ -68,8 +68,7 @@ pub(super) const FACTS: Facts = Facts {
     teardown: Teardown::BEARING,
 
     exchange: Exchange {
-        other_width: OtherWidth::Spacer,
-        most_spacer_mm: 10.0,
+        other_width: OtherWidth::Spacer { most_mm: 10.0 },
         instead: &[Instead {
             of: Family::DeepGrooveBall,
             effect: "cannot be preloaded as half of a pair",
@@ -82,7 +81,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Sets,
         closed: MadeClosed::Often,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -108,8 +107,6 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: true,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,

@@ -377,10 +377,6 @@ pub(super) const CLOSED_KIND: ClosedWidth = ClosedWidth::NoneKnown(
 /// What tells parts of a family apart.
 #[derive(Debug)]
 pub(crate) struct Told {
-    /// True where a number without thickness or letter is that of the plain type: DIN 471 and DIN 472 give it one thickness.
-    pub(crate) is_plain_unmarked: bool,
-    /// True where open, shielded and sealed ones are of one number and its marks, which a counter asks for.
-    pub(crate) is_asked_closed: bool,
     /// True where another series of the same size has a steeper contact angle (ISO 355).
     pub(crate) has_steep_series: bool,
     /// True where it may sit on an adapter sleeve, on a smaller shaft (ISO 2982-1).

@@ -69,7 +69,6 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
-        most_spacer_mm: 0.0,
         instead: &[Instead {
             of: Family::ShaftRetainingRing,
             effect: "rings for shafts and rings for bores of one nominal size are different rings",
@@ -82,7 +81,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::Nothing,
         in_sets: InSets::Alone,
         closed: MadeClosed::Never,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -111,8 +110,6 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: true,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: Some(Family::ShaftRetainingRing),

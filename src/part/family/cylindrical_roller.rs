@@ -59,8 +59,7 @@ pub(super) const FACTS: Facts = Facts {
     teardown: Teardown::BEARING,
 
     exchange: Exchange {
-        other_width: OtherWidth::Spacer,
-        most_spacer_mm: 10.0,
+        other_width: OtherWidth::Spacer { most_mm: 10.0 },
         instead: &[
             Instead {
                 of: Family::DeepGrooveBall,
@@ -80,7 +79,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Alone,
         closed: MadeClosed::Sometimes,
-        has_tapered_bores: true,
+        is_often_tapered: true,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -106,8 +105,6 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,

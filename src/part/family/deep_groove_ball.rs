@@ -65,8 +65,7 @@ pub(super) const FACTS: Facts = Facts {
     teardown: Teardown::BEARING,
 
     exchange: Exchange {
-        other_width: OtherWidth::Spacer,
-        most_spacer_mm: 10.0,
+        other_width: OtherWidth::Spacer { most_mm: 10.0 },
         instead: &[Instead {
             of: Family::AngularContactBall,
             effect: "carries axial load one way only and must be set against a second bearing",
@@ -79,7 +78,8 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Alone,
         closed: MadeClosed::Often,
-        has_tapered_bores: false,
+        // Some are, and then marked so: a bore of which nothing is said is cylindrical.
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -105,8 +105,6 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: true,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,

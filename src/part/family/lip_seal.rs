@@ -64,7 +64,6 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::InBore,
-        most_spacer_mm: 0.0,
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::Untold,
@@ -73,7 +72,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::Lip,
         in_sets: InSets::Alone,
         closed: MadeClosed::Never,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: true,
         // Lip seals of DIN 3760 stand about this.
         pressure: Pressure::OnLip { most_bar: 0.3 },
@@ -116,8 +115,6 @@ pub(super) const FACTS: Facts = Facts {
             ),
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,

@@ -59,7 +59,6 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
-        most_spacer_mm: 0.0,
         instead: &[Instead {
             of: Family::NeedleRoller,
             effect: "with or without inner ring: the other runs on another shaft diameter and needs a hardened shaft",
@@ -72,7 +71,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::Raceway,
         in_sets: InSets::Alone,
         closed: MadeClosed::Seldom,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -98,8 +97,6 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,

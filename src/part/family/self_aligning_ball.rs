@@ -59,8 +59,7 @@ pub(super) const FACTS: Facts = Facts {
     teardown: Teardown::BEARING,
 
     exchange: Exchange {
-        other_width: OtherWidth::Spacer,
-        most_spacer_mm: 10.0,
+        other_width: OtherWidth::Spacer { most_mm: 10.0 },
         instead: &[Instead {
             of: Family::SphericalRoller,
             effect: "aligns itself too, but barrel-shaped rollers run slower and need more load than balls",
@@ -73,7 +72,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Alone,
         closed: MadeClosed::Often,
-        has_tapered_bores: true,
+        is_often_tapered: true,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -99,8 +98,6 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: true,
             has_steep_series: false,
             has_sleeves: true,
             twin: None,

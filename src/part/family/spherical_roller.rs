@@ -60,8 +60,7 @@ pub(super) const FACTS: Facts = Facts {
     teardown: Teardown::BEARING,
 
     exchange: Exchange {
-        other_width: OtherWidth::Spacer,
-        most_spacer_mm: 10.0,
+        other_width: OtherWidth::Spacer { most_mm: 10.0 },
         instead: &[Instead {
             of: Family::SelfAligningBall,
             effect: "aligns itself too, but balls carry far less than barrel-shaped rollers of one size",
@@ -74,7 +73,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Alone,
         closed: MadeClosed::Sometimes,
-        has_tapered_bores: true,
+        is_often_tapered: true,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -102,8 +101,6 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: true,
             twin: None,

@@ -59,8 +59,7 @@ pub(super) const FACTS: Facts = Facts {
     teardown: Teardown::BEARING,
 
     exchange: Exchange {
-        other_width: OtherWidth::Spacer,
-        most_spacer_mm: 0.0,
+        other_width: OtherWidth::Spacer { most_mm: 0.0 },
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::OneWay,
@@ -69,7 +68,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Pairs,
         closed: MadeClosed::Sometimes,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -95,8 +94,6 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: true,
             has_sleeves: false,
             twin: None,
