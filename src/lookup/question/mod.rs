@@ -282,7 +282,9 @@ impl Question {
         set_words::settle(&mut question);
         question.notes.extend(ring);
         question.notes.extend(place);
-        question.notes.extend(other);
+        if let Some(other) = other {
+            other.apply(&mut question);
+        }
         question.notes.extend(old);
         question.notes.extend(drawing);
         question.notes.extend(machine);
