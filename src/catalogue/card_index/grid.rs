@@ -570,7 +570,7 @@ mod tests {
                     "{family}"
                 );
             }
-            let dimensions = DIMENSIONS[group];
+            let dimensions = DIMENSIONS[grid_of(family)];
             assert!(
                 columns(family)[dimensions - 1] < family.key_dimensions().len(),
                 "{family}"
