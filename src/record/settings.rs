@@ -208,6 +208,12 @@ impl ShopSettings {
                 });
             }
         }
+        if let Some((code, other)) = self.movement_codes.contradiction() {
+            return Err(SettingsError::OneCode {
+                code: code.to_owned(),
+                other: other.to_owned(),
+            });
+        }
         for (used_for, name) in [
             ("maintenance", &self.maintenance_calendar),
             ("production", &self.production_calendar),
