@@ -241,7 +241,7 @@ fn standard_answer(
         judgement.verdict = Verdict::AfterChecks;
         judgement
             .unknown
-            .push(row.size.family().facts().bench.notes.open_type.to_owned());
+            .push(row.size.family().open_type().to_owned());
     }
     note_measuring(found, &mut judgement);
     note_half(&have, &mut judgement);

@@ -70,7 +70,7 @@ pub(super) fn note_way(question: &mut Question) {
 
 /// True for a seal with lips that run on the shaft.
 pub(super) const fn has_lips(family: Family) -> bool {
-    family.facts().marks.has_seal_forms
+    family.facts().exchange.has_lip()
 }
 
 /// True where the question is for a shaft lip seal, or may be.

@@ -1,9 +1,8 @@
 //! Angular contact ball bearing (ISO 15, DIN 628).
 
-use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Short, Way};
+use super::asked::{Asked, ClassBeside, Element, InForm, RingAway, Short, Way};
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
-    Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, Reach, Rings, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
@@ -11,7 +10,7 @@ use super::exchange::{
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Unmarked, Which};
-use super::rolling::{BALLS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -61,7 +60,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: true,
-        life_exponent: Some(BALLS),
         static_load: StaticLoad::FactorsOfAngle,
     },
 
@@ -100,7 +98,6 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_BEARING,
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: true,
@@ -116,7 +113,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["628"],
         standard_says: &[],
-        kinds: &[PartKind::Bearing, PartKind::Balls],
         elements: &[Element::Balls],
         way: Some(Way::Across),
         words: &["angular", "contact"],

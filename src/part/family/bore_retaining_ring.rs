@@ -1,11 +1,10 @@
 //! Retaining ring for bores (DIN 472).
 
 use super::asked::{
-    Asked, ClassBeside, FormFigures, InForm, PartKind, RING_NAMES, RingAway, SHORT_RING_NAMES,
-    Short,
+    Asked, ClassBeside, FormFigures, InForm, RING_NAMES, RingAway, SHORT_RING_NAMES, Short,
 };
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_RING, Reach, RoomLeft, Spans, Told, Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
@@ -58,7 +57,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: None,
         static_load: StaticLoad::Unknown,
     },
 
@@ -103,7 +101,6 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_SEATED_RING,
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_RING,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: false,
@@ -119,7 +116,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["472"],
         standard_says: &[],
-        kinds: &[PartKind::Ring],
         elements: &[],
         way: None,
         words: RING_NAMES,

@@ -1,9 +1,8 @@
 //! Deep groove ball bearing, single or double row (ISO 15).
 
-use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Way};
+use super::asked::{Asked, ClassBeside, Element, InForm, RingAway, Way};
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
-    Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, Reach, Rings, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
@@ -11,7 +10,7 @@ use super::exchange::{
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, PAIRS, TAPER_12, Unmarked, Which};
-use super::rolling::{BALLS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -55,7 +54,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: true,
-        life_exponent: Some(BALLS),
         static_load: StaticLoad::Factors {
             radial: 0.6,
             axial: 0.5,
@@ -98,7 +96,6 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_BEARING,
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: true,
@@ -114,7 +111,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["625"],
         standard_says: &[],
-        kinds: &[PartKind::Bearing, PartKind::Balls],
         elements: &[Element::Balls],
         way: Some(Way::Across),
         words: &["deep", "dgbb", "rillenkugellager", "groove"],

@@ -2,7 +2,7 @@
 
 use super::asked::{Asked, ClassBeside, FormFigures, InForm, RingAway, Short, StandardSays};
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
@@ -64,7 +64,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: None,
         static_load: StaticLoad::Unknown,
     },
 
@@ -112,7 +111,6 @@ pub(super) const FACTS: Facts = Facts {
             ..Unsound::OF_RINGS
         },
         notes: Notes {
-            open_type: OPEN_PART,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: false,
@@ -128,7 +126,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["8734", "2338", "6325", "7", "b18.8.2"],
         standard_says: SAYS,
-        kinds: &[],
         elements: &[],
         way: None,
         words: &[

@@ -1,9 +1,9 @@
 //! Drawn cup needle roller bearing (ISO 3245).
 
-use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Way};
+use super::asked::{Asked, ClassBeside, Element, RingAway, Way};
 use super::bench::{
-    Band, Bench, ClosedWidth, HousingBand, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft,
-    ShaftBand, Spans, Told, UNDER_NEEDLES, Unsound, Words,
+    Band, Bench, ClosedWidth, HousingBand, Measured, Notes, Reach, Rings, RoomLeft, ShaftBand,
+    Spans, Told, UNDER_NEEDLES, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
@@ -11,7 +11,7 @@ use super::exchange::{
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Unmarked, Which};
-use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -51,7 +51,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: Some(ROLLERS),
         static_load: StaticLoad::RadialAlone,
     },
 
@@ -94,7 +93,6 @@ pub(super) const FACTS: Facts = Facts {
             ..Unsound::OF_NEEDLES_ON_SHAFT
         },
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Seated(
                 "press the cup to its depth with a mandrel, clear of the shoulder; it takes no spacer",
             ),
@@ -115,7 +113,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["618", "3245"],
         standard_says: &[],
-        kinds: &[PartKind::Bearing, PartKind::Needles],
         elements: &[Element::Needles],
         way: Some(Way::Across),
         words: &["drawn", "cup"],

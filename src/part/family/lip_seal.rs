@@ -1,9 +1,8 @@
 //! Rotary shaft lip seal (ISO 6194-1, DIN 3760).
 
-use super::asked::{Asked, ClassBeside, InForm, PartKind, RingAway, Short, Way};
+use super::asked::{Asked, ClassBeside, InForm, RingAway, Short, Way};
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
-    span,
+    Bench, ClosedWidth, Measured, Notes, Reach, RoomLeft, Spans, Told, Unsound, Words, span,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
@@ -47,7 +46,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: None,
         static_load: StaticLoad::Unknown,
     },
 
@@ -104,7 +102,6 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_SEATED_RING,
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_PART,
             room_left: RoomLeft::Seated(
                 "press the seal in flush with the face or against a shoulder, square to the shaft; it takes no spacer",
             ),
@@ -124,7 +121,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["3760", "3761", "6194", "b2402"],
         standard_says: &[],
-        kinds: &[PartKind::Seal],
         elements: &[],
         way: Some(Way::Across),
         words: &["oil", "rotary", "wellendichtring"],

@@ -2,7 +2,7 @@
 
 use super::asked::{Asked, ClassBeside, RingAway};
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
@@ -40,7 +40,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: None,
         static_load: StaticLoad::Unknown,
     },
 
@@ -82,7 +81,6 @@ pub(super) const FACTS: Facts = Facts {
         },
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_PART,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: false,
@@ -98,7 +96,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["981", "2982"],
         standard_says: &[],
-        kinds: &[],
         elements: &[],
         way: None,
         words: &[

@@ -1,9 +1,8 @@
 //! Needle roller bearing with machined rings and inner ring (ISO 1206).
 
-use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Way};
+use super::asked::{Asked, ClassBeside, Element, InForm, RingAway, Way};
 use super::bench::{
-    Bench, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, SEALED_NEEDLE, Spans, Told,
-    Unsound, Words,
+    Bench, Measured, Notes, Reach, Rings, RoomLeft, SEALED_NEEDLE, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
@@ -11,7 +10,7 @@ use super::exchange::{
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Unmarked, Which};
-use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -51,7 +50,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: true,
-        life_exponent: Some(ROLLERS),
         static_load: StaticLoad::RadialAlone,
     },
 
@@ -90,7 +88,6 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_BEARING,
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Spacer,
             closed_width: SEALED_NEEDLE,
             is_larger_split: true,
@@ -106,7 +103,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["617", "1206"],
         standard_says: &[],
-        kinds: &[PartKind::Bearing, PartKind::Needles],
         elements: &[Element::Needles],
         way: Some(Way::Across),
         words: &[],

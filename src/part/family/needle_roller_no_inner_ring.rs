@@ -1,9 +1,9 @@
 //! Needle roller bearing with machined ring, without inner ring (ISO 1206).
 
-use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Way};
+use super::asked::{Asked, ClassBeside, Element, RingAway, Way};
 use super::bench::{
-    Bench, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, SEALED_NEEDLE, ShaftBand, Spans,
-    Told, Unsound, Words,
+    Bench, Measured, Notes, Reach, Rings, RoomLeft, SEALED_NEEDLE, ShaftBand, Spans, Told, Unsound,
+    Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
@@ -11,7 +11,7 @@ use super::exchange::{
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Unmarked, Which};
-use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -51,7 +51,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: Some(ROLLERS),
         static_load: StaticLoad::RadialAlone,
     },
 
@@ -90,7 +89,6 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_NEEDLES,
         unsound: Unsound::OF_NEEDLES_ON_SHAFT,
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Spacer,
             closed_width: SEALED_NEEDLE,
             is_larger_split: true,
@@ -106,7 +104,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &[],
         standard_says: &[],
-        kinds: &[PartKind::Bearing, PartKind::Needles],
         elements: &[Element::Needles],
         way: Some(Way::Across),
         words: &[],

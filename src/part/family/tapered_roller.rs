@@ -1,9 +1,9 @@
 //! Tapered roller bearing, cone and cup together (ISO 355).
 
-use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Short, Way};
+use super::asked::{Asked, ClassBeside, Element, InForm, RingAway, Short, Way};
 use super::bench::{
-    Band, Bench, ClosedWidth, InchRings, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft,
-    Spans, Told, Unsound, Words,
+    Band, Bench, ClosedWidth, InchRings, Measured, Notes, Reach, Rings, RoomLeft, Spans, Told,
+    Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, KindWord, Listed, MadeClosed, OnShaft, OtherWidth,
@@ -11,7 +11,7 @@ use super::exchange::{
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, PAIRS, Unmarked, Which};
-use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -51,7 +51,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: true,
-        life_exponent: Some(ROLLERS),
         // A single row.
         static_load: StaticLoad::FactorOfSheet { radial: 0.5 },
     },
@@ -87,7 +86,6 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_BEARING,
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: true,
@@ -103,7 +101,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["720", "355"],
         standard_says: &[],
-        kinds: &[PartKind::Bearing, PartKind::Rollers],
         elements: &[Element::Rollers],
         way: Some(Way::Across),
         words: &[
