@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use super::settings_error::SettingsError;
+
 /// What a row of a list of movements is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Deserialize)]
 #[serde(rename_all = "lowercase")]
@@ -41,16 +43,19 @@ impl MovementCodes {
         Some(*found.1)
     }
 
-    /// Two codes that lists may print alike, and that stand for two kinds of movements.
-    pub(super) fn contradiction(&self) -> Option<(&str, &str)> {
-        let all: Vec<(&String, &Movement)> = self.0.iter().collect();
-        all.iter().enumerate().find_map(|(at, (code, movement))| {
-            let mut before = all[..at].iter();
-            let is_other =
-                |of: &&(&String, &Movement)| of.1 != *movement && folded(of.0) == folded(code);
-            let (other, _) = before.find(is_other)?;
-            Some((code.as_str(), other.as_str()))
-        })
+    /// Two codes that lists may print alike must not stand for two kinds of movements.
+    pub(super) fn check(&self) -> Result<(), SettingsError> {
+        let mut known: BTreeMap<String, (&String, Movement)> = BTreeMap::new();
+        for (code, movement) in &self.0 {
+            let (other, before) = *known.entry(folded(code)).or_insert((code, *movement));
+            if before != *movement {
+                return Err(SettingsError::OneCode {
+                    code: code.clone(),
+                    other: other.clone(),
+                });
+            }
+        }
+        Ok(())
     }
 }
 

@@ -208,12 +208,7 @@ impl ShopSettings {
                 });
             }
         }
-        if let Some((code, other)) = self.movement_codes.contradiction() {
-            return Err(SettingsError::OneCode {
-                code: code.to_owned(),
-                other: other.to_owned(),
-            });
-        }
+        self.movement_codes.check()?;
         for (used_for, name) in [
             ("maintenance", &self.maintenance_calendar),
             ("production", &self.production_calendar),
