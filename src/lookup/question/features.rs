@@ -8,7 +8,7 @@ use std::sync::LazyLock;
 
 use super::figure::is_figure;
 use super::plain::plain;
-use super::{Question, contrary, kind, short_words, without_table};
+use super::{Question, contrary, kind, other_part, short_words, without_table};
 use crate::import::family_in;
 use crate::part::designation::trade_words::{self, Said};
 use crate::part::designation::{Designation, closure_lists, closure_words};
@@ -98,7 +98,12 @@ fn split_for(text: &str, is_of_bearing: bool) -> (String, Features) {
     // A number says which part it is: only without one the words for families are looked for.
     let family = (!is_named).then(|| family_of(text)).flatten();
     let is_named = is_named || family.is_some_and(is_bearing);
-    if !is_named && (family.is_some() || !may_be_bearing(text)) {
+    // A `bearing seal` of a seal's size is no closed bearing.
+    let is_other = || {
+        !is_named && (family.is_some() || !may_be_bearing(text))
+            || !is_of_bearing && other_part::is_seal_of_bearing(text)
+    };
+    if is_other() {
         return (text.to_owned(), Features::default());
     }
     let mut words = Words {
