@@ -8,7 +8,7 @@ use std::sync::LazyLock;
 
 use super::figure::is_figure;
 use super::plain::plain;
-use super::{Question, contrary, kind, other_part, short_words, without_table};
+use super::{Question, contrary, kind, other_part, place_adjectives, short_words, without_table};
 use crate::import::family_in;
 use crate::part::designation::trade_words::{self, Said};
 use crate::part::designation::{Designation, closure_lists, closure_words};
@@ -83,6 +83,16 @@ pub(super) fn split_beside(text: &str, family: Option<Family>) -> (String, Featu
 }
 
 fn split_for(text: &str, is_of_bearing: bool) -> (String, Features) {
+    let Some((left, of_places)) = place_adjectives::split(text) else {
+        return split_of_part(text, is_of_bearing);
+    };
+    let (left, mut features) = split_of_part(&left, is_of_bearing);
+    let unsaid = |words: String| (words, Feature::Unsaid);
+    features.0.extend(of_places.into_iter().map(unsaid));
+    (left, features)
+}
+
+fn split_of_part(text: &str, is_of_bearing: bool) -> (String, Features) {
     let written: Vec<&str> = text
         .split_whitespace()
         .flat_map(closure_words::apart)

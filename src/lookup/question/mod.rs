@@ -45,6 +45,7 @@ mod over_groove;
 mod own_marks;
 mod own_number;
 mod partial;
+mod place_adjectives;
 mod place_number;
 mod place_words;
 mod plain;
@@ -231,6 +232,7 @@ impl Question {
         question.notes.extend(of_end);
         question.notes.extend(notes);
         hardness::settle(&mut question);
+        over_groove::drop_absurd_depth(&mut question);
         clash::tell(&mut question);
         clearance::note(&mut question);
         lock_nut::note_pitch(&mut question);

@@ -13,6 +13,7 @@ use super::hardness;
 use super::inch;
 use super::named_by_kind::{self, has_section, has_thread};
 use super::need_words;
+use super::over_groove;
 use super::place_words::{has_lips, may_be_lip_seal};
 use super::retaining_ring;
 use super::seat_class;
@@ -79,6 +80,7 @@ pub(super) fn read(question: &mut Question, text: &str) {
         at = end;
     }
     reader.finish();
+    over_groove::drop_bore(question);
     need_words::settle_lip(question);
     need_words::drop_names_of_needs(question);
     family_words::drop_names_of_part(question);
