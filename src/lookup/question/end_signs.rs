@@ -62,6 +62,9 @@ fn is_gap(text: &str) -> bool {
         || half_figures::read(&mut Question::of(text), text).is_some()
 }
 
+/// Fewest digits of a number that is no length.
+const LEAST_OF_NUMBER: usize = 4;
+
 /// `O-ring 38.1x3.?`, `bore 25 od 5?`, `5?`: a decimal is missing, or one digit is all that is left of a dimension.
 fn is_cut_figure(text: &str) -> bool {
     let bare = text.trim_end_matches(GAPS);
@@ -72,9 +75,9 @@ fn is_cut_figure(text: &str) -> bool {
     let is_digit = last.len() == 1 && last.bytes().all(|b| b.is_ascii_digit());
     let name = before.rsplit(' ').next().unwrap_or_default();
     let is_dimension = name.is_empty() || binding::is_role(name);
-    // `KM5.?` is a number, and its point is of the sentence.
-    let is_number =
-        last.starts_with(|c: char| c.is_ascii_alphabetic()) && !last.contains(['x', 'X']);
+    // `KM5.?` and `6205.?` are numbers, and their point is of the sentence.
+    let is_long = last.len() > LEAST_OF_NUMBER || last.starts_with(|c: char| c.is_alphabetic());
+    let is_number = is_long && !last.contains(['x', 'X', '×']);
     is_decimal && !is_number || is_digit && is_dimension
 }
 
@@ -124,6 +127,7 @@ mod tests {
             ("KM5.", "KM5", false),
             ("25x3 NBR.", "25x3 NBR", false),
             ("KM5.?", "KM5", true),
+            ("6205.?", "6205", true),
             // What cannot be read stays, and so do shortened words.
             ("63?6", "63?6", false),
             ("620?", "620?", false),
