@@ -15,7 +15,6 @@ use crate::engineering::{
 use crate::interchange::Verdict;
 use crate::limit::{self, Deviation, Duty};
 use crate::part::{Dimension, Measured, SizeKey, ToleranceClass};
-use crate::units::ReadLength;
 
 /// Sizes less likely than this are not worked out.
 const LEAST_LIKELY: f64 = 0.05;
@@ -83,7 +82,7 @@ pub(super) fn seats_of(question: &Question, size: &SizeKey) -> Vec<Reading> {
     let is_of = |reading: &Reading, role: Role| reading.role == Some(role);
     let is_seat = |of: &&Reading| is_of(of, Role::Shaft) || is_of(of, Role::Housing);
     let seats = question.readings.iter().filter(is_seat);
-    let mut seats: Vec<Reading> = seats.map(|seat| as_read(seat, size)).collect();
+    let mut seats: Vec<Reading> = seats.map(|seat| seat.as_read_of(size)).collect();
     let bore_and_outside = [
         (Role::Shaft, Dimension::Bore),
         (Role::Housing, Dimension::OutsideDiameter),
@@ -98,20 +97,6 @@ pub(super) fn seats_of(question: &Question, size: &SizeKey) -> Vec<Reading> {
         }
     }
     seats
-}
-
-/// A seat in the unit that it was read in: `R16 shaft 0.9998` is near the bore of one inch, and no shaft of a millimetre.
-fn as_read(seat: &Reading, size: &SizeKey) -> Reading {
-    let dimension = seat.role.and_then(|role| role.dimension(size.family()));
-    let nominal = dimension.and_then(|dimension| size.get(dimension));
-    let mut read = seat.clone();
-    if let (Some(inches), Some(nominal)) = (read.as_inches.take(), nominal) {
-        let off_mm = |read: &ReadLength| read.length.difference_mm(nominal).abs();
-        if off_mm(&inches) < off_mm(&read.length) {
-            read.length = inches;
-        }
-    }
-    read
 }
 
 /// Fit of the ring on a measured seat.
