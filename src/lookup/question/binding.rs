@@ -222,6 +222,8 @@ mod tests {
             ("pin 6x30 in bore 6.02", "6h8x30"),
             ("dowel pin in bore 6 length 30", "x30"),
             ("lock nut in bore 25", "KM5"),
+            // Of a ring without another figure for its inside, too.
+            ("O-ring in bore 45 section 3", "45x3"),
         ] {
             let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
             let answers = answer(&question, None).answers;

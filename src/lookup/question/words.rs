@@ -293,9 +293,16 @@ impl Reader<'_> {
         retaining_ring::is_asked_for(self.question).then_some(role)
     }
 
-    /// False for pins and nuts: the bore that a pin sits in has its own diameter, and nothing else of it is measured there.
+    /// False for pins and nuts: the bore that a pin sits in has its own diameter, and nothing else of it is measured there. Of
+    /// an O-ring a bore alone may be its inside.
     fn may_sit_in_bore(&self) -> bool {
-        let may = |family: &Family| has_section(*family) || Role::Housing.place(*family).is_some();
+        let has_size = self.question.designation.is_some()
+            || self.figures.len() >= 2
+            || self.figures.iter().any(|figure| is_joined(&figure.text));
+        let may = |family: &Family| match has_section(*family) {
+            true => has_size,
+            false => Role::Housing.place(*family).is_some(),
+        };
         match &self.question.family {
             Some(family) => may(family),
             None => {
