@@ -91,7 +91,9 @@ const ADJECTIVES: [&str; 16] = [
     "schwarze",
 ];
 /// Sets of parts: of bearings they say something, of other parts they are pieces.
-const SETS: [&str; 5] = ["set", "sets", "satz", "sätze", "saetze"];
+const SETS: [&str; 9] = [
+    "set", "sets", "satz", "sätze", "saetze", "pair", "pairs", "paar", "paare",
+];
 /// Words between the pieces and the part.
 const OF: [&str; 3] = ["of", "von", "de"];
 /// Words in front of a count that say only that something is wanted.
@@ -481,6 +483,7 @@ mod tests {
             ("2 st. O-ring 25x3", Some("O-ring 25x3")),
             ("2 sets of 7206 B DB", Some("sets of 7206 B DB")),
             ("1 set 7206 B DB", Some("set 7206 B DB")),
+            ("2 pairs 7206 B", Some("pairs 7206 B")),
             ("1 nut M12", Some("nut M12")),
             ("2 lock nuts M25x1.5", Some("lock nuts M25x1.5")),
             ("1 dowel 6x30", Some("dowel 6x30")),
