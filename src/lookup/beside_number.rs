@@ -1,6 +1,8 @@
 //! A number and figures beside it: they agree, they are of its seat, or both are shown with the conflict.
 
-use super::found::{AllFound, Found, Matched, of_designation, of_readings, same_lengths};
+use super::found::{
+    AllFound, Found, Matched, READ_AS_INCHES, of_designation, of_readings, same_lengths,
+};
 use super::question::Question;
 use super::reading::{Reading, Role};
 use crate::catalogue::card_index::CardIndex;
@@ -41,10 +43,13 @@ pub(super) fn find(question: &Question, index: Option<&CardIndex>) -> AllFound {
         .filter(|reading| !is_pair(question) || !is_width_of_pair(reading, width))
         .cloned()
         .partition(is_seat);
-    let (rooms, sleeved): (Vec<Reading>, Vec<Reading>) = of_seat
-        .into_iter()
-        .partition(|reading| reading.role == Some(Role::Room));
     let is_all = others.len() == question.readings.len();
+    let is_in_inches = |seat: &Reading| seat.as_read_of(&size).length != seat.length;
+    let are_in_inches = of_seat.iter().any(is_in_inches);
+    let (rooms, sleeved): (Vec<Reading>, Vec<Reading>) = of_seat
+        .iter()
+        .map(|seat| seat.as_read_of(&size))
+        .partition(|reading| reading.role == Some(Role::Room));
     let mut all = match (is_all, others.is_empty()) {
         (true, _) => beside(question, named, &size, index),
         (false, true) => named,
@@ -56,6 +61,10 @@ pub(super) fn find(question: &Question, index: Option<&CardIndex>) -> AllFound {
             beside(&without, named, &size, index)
         }
     };
+    let told = READ_AS_INCHES.to_owned();
+    if are_in_inches && !all.warnings.contains(&told) {
+        all.warnings.push(told);
+    }
     for room in &rooms {
         // The room there is is no figure of the part.
         for found in all.found.iter_mut().filter(|found| found.size == size) {
@@ -112,7 +121,7 @@ fn is_under_sleeve(reading: &Reading, size: &SizeKey) -> bool {
     else {
         return false;
     };
-    let below_mm = bore.difference_mm(reading.length.length);
+    let below_mm = bore.difference_mm(reading.as_read_of(size).length.length);
     let most_mm = SLEEVE_MM.1.max(SLEEVE_SHARE * bore.to_mm());
     (SLEEVE_MM.0..=most_mm).contains(&below_mm)
 }

@@ -361,6 +361,10 @@ pub(super) fn same_lengths(a: &SizeKey, b: &SizeKey) -> bool {
         .eq(b.dimensions().map(|(_, length)| length))
 }
 
+/// Told where figures without a unit were read as inches.
+pub(super) const READ_AS_INCHES: &str =
+    "read as inches: no standard size fits these figures in millimetres";
+
 /// Says where figures without a unit were read as inches, or could be both.
 fn unit_note(scored: &[Scored]) -> Option<String> {
     let share = |is_inch: bool| -> f64 {
@@ -377,7 +381,7 @@ fn unit_note(scored: &[Scored]) -> Option<String> {
                 .to_owned(),
         )
     } else if inch > mm {
-        Some("read as inches: no standard size fits these figures in millimetres".to_owned())
+        Some(READ_AS_INCHES.to_owned())
     } else {
         None
     }

@@ -1,6 +1,6 @@
 //! One figure of a question: what it is of, in which unit, by which instrument.
 
-use crate::part::{Dimension, Family};
+use crate::part::{Dimension, Family, SizeKey};
 use crate::units::{Length, LengthUnit, ReadLength};
 
 /// What a figure is of.
@@ -176,6 +176,21 @@ impl Reading {
             is_measured: false,
             is_nominal_inch: false,
         }
+    }
+
+    /// A seat or a room in the unit that it was read in: `R16 shaft 0.9998` is near the bore of one inch, and no shaft of a
+    /// millimetre.
+    pub(super) fn as_read_of(&self, size: &SizeKey) -> Self {
+        let dimension = self.role.and_then(|role| role.dimension(size.family()));
+        let nominal = dimension.and_then(|dimension| size.get(dimension));
+        let mut read = self.clone();
+        if let (Some(inches), Some(nominal)) = (read.as_inches.take(), nominal) {
+            let off_mm = |read: &ReadLength| read.length.difference_mm(nominal).abs();
+            if off_mm(&inches) < off_mm(&read.length) {
+                read.length = inches;
+            }
+        }
+        read
     }
 
     /// The instrument named, else the one the decimals suggest: three decimals of a millimetre are a micrometer's, else a

@@ -81,7 +81,8 @@ fn of_size(question: &Question, size: &SizeKey) -> Vec<WorkedOut> {
 pub(super) fn seats_of(question: &Question, size: &SizeKey) -> Vec<Reading> {
     let is_of = |reading: &Reading, role: Role| reading.role == Some(role);
     let is_seat = |of: &&Reading| is_of(of, Role::Shaft) || is_of(of, Role::Housing);
-    let mut seats: Vec<Reading> = question.readings.iter().filter(is_seat).cloned().collect();
+    let seats = question.readings.iter().filter(is_seat);
+    let mut seats: Vec<Reading> = seats.map(|seat| seat.as_read_of(size)).collect();
     let bore_and_outside = [
         (Role::Shaft, Dimension::Bore),
         (Role::Housing, Dimension::OutsideDiameter),
@@ -344,6 +345,26 @@ mod tests {
         assert!((value(seat, "greatest_interference_um") - 24.0).abs() < 0.5);
         // ISO 5753-1 C3 at 25 mm: 13 to 28 µm less 0.8 of the interference.
         assert!((value(seat, "least_clearance_left_um") - (13.0 - 0.8 * 24.0)).abs() < 0.5);
+    }
+
+    /// Definition of the inch: 1.126 in is 28.6004 mm and 0.985 in 25.019 mm; R8 is 1.125 in over its outside (ANSI/ABMA 20), 6205
+    /// has a bore of 25 mm (ISO 15). Limits of the rings are within 20 µm (ISO 492), a calliper is sure to some hundredths.
+    #[test]
+    fn a_seat_in_inches_is_judged_in_inches_where_its_unit_is_left_out() {
+        for (text, off_um) in [
+            ("R8 in bore 1.126", -25.4),
+            ("R8 housing 1.126 in", -25.4),
+            ("6205 shaft 0.985", 19.0),
+            ("R16 shaft 0.9998", -5.08),
+            ("6205 shaft 25.019", 19.0),
+        ] {
+            let all = worked(text);
+            let seat = all.first().unwrap_or_else(|| panic!("{text}"));
+            for name in ["least_interference_um", "greatest_interference_um"] {
+                let um = value(seat, name);
+                assert!((um - off_um).abs() < 150.0, "{text}: {seat:?}");
+            }
+        }
     }
 
     #[test]

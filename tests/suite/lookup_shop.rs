@@ -662,6 +662,16 @@ fn an_own_number_of_digits_that_is_a_standard_one_is_shown_beside_it() {
     let told = answers.warnings.join("; ");
     let says = "a standard number of another size: both are shown";
     assert!(told.contains(says), "{told}");
+    for text in ["2 x 6306", "bearing 6306", "6306 worn", "6306 x 2", "6306?"] {
+        let answers = ask(&index, text);
+        assert!(
+            numbers(&answers.answers).contains(&"6306"),
+            "{text}: {answers:?}"
+        );
+        assert!(answers.warnings.join("; ").contains(says), "{text}");
+    }
+    let marked = ask(&index, "6306 C3").warnings.join("; ");
+    assert!(!marked.contains("both are shown"), "{marked}");
     let same = ask(&index, "6206").warnings.join("; ");
     assert!(!same.contains("both are shown"), "{same}");
 }

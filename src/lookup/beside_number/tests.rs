@@ -84,6 +84,32 @@ fn the_room_beside_a_number_is_no_width_of_it() {
     }
 }
 
+/// Definition of the inch: 1.375 in is 34.925 mm, near the 35 mm of a sleeve for a bore of 40 mm (ISO 2982-1, from memory); 0.6 in
+/// is 15.24 mm, and 6205 is 15 mm wide (ISO 15).
+#[test]
+fn a_seat_in_inches_without_its_unit_is_read_so() {
+    for text in ["22208 K shaft 1.375", "6205 room 0.6"] {
+        let all = all_of(text);
+        assert!(all.found[0].probability > 0.9, "{text}: {all:?}");
+        assert!(
+            all.warnings.iter().any(|line| line == READ_AS_INCHES),
+            "{text}: {all:?}"
+        );
+    }
+    let spare = all_of("6205 room 0.6").found[0].spare_mm;
+    assert!(
+        spare.is_some_and(|mm| (mm - 0.24).abs() < 1e-6),
+        "{spare:?}"
+    );
+    for text in ["22208 K shaft 35", "6205 room 15.2", "6205 room 0.6 in"] {
+        let told = all_of(text).warnings;
+        assert!(
+            !told.iter().any(|line| line == READ_AS_INCHES),
+            "{text}: {told:?}"
+        );
+    }
+}
+
 #[test]
 fn a_tapered_bore_sits_on_a_sleeve() {
     // ISO 2982-1, from memory: sleeves for 100, 40 and 25 mm bores sit on 90, 35 and 20 mm shafts.

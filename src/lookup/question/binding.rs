@@ -27,7 +27,8 @@ pub(super) fn is_second_name(words: &[&str], at: usize) -> bool {
     })
 }
 
-/// True for a bore that something sits in, with its figure behind: `25x52x15 in bore 52` names the housing.
+/// True for a bore that something sits in, with its figure: `25x52x15 in bore 52`, `in a bore of 52`, `in 52 bore` name the
+/// housing.
 pub(super) fn is_in_bore(words: &[&str], at: usize) -> bool {
     const BORES: [&str; 3] = ["bore", "bohrung", "alésage"];
     const IN: [&str; 4] = ["in", "im", "into", "dans"];
@@ -36,12 +37,19 @@ pub(super) fn is_in_bore(words: &[&str], at: usize) -> bool {
     let Some(before) = at.checked_sub(1).filter(|_| is(at, &BORES)) else {
         return false;
     };
-    let before = match is(before, &ARTICLES) {
+    const OF: [&str; 3] = ["of", "von", "de"];
+    let has_figure = |at: usize| words.get(at).is_some_and(|word| is_figure(word));
+    let is_of = words.get(at + 1).is_some() && is(at + 1, &OF) && has_figure(at + 2);
+    let follows = follows_at_once(words, at) || is_of;
+    let before = match !follows && is_figure(words[before]) {
         true => before.checked_sub(1),
-        false => Some(before),
+        false => Some(before).filter(|_| follows),
+    };
+    let before = match before {
+        Some(article) if is(article, &ARTICLES) => article.checked_sub(1),
+        _ => before,
     };
     before.is_some_and(|before| is(before, &IN) && !inch::is_inch(words, before))
-        && follows_at_once(words, at)
 }
 
 /// True for a figure that is a length: `3000 rpm` and `80 °C` tell of the place.
@@ -181,6 +189,49 @@ mod tests {
             let words: Vec<&str> = text.split_whitespace().collect();
             let at = words.iter().position(|word| is_role(word)).unwrap();
             assert_eq!(is_of_figure_before(role, &words, at), is_before, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_bore_that_something_sits_in_is_told_from_its_own() {
+        for (text, is_it) in [
+            ("6205 in bore 52.03", true),
+            ("6205 in a bore of 52.03", true),
+            ("6205 in bore of 52.03", true),
+            ("6205 in 52.03 bore", true),
+            ("6205 in a 52.03 bore", true),
+            ("6205 im Gehäuse Bohrung", false),
+            ("25 bore 52 od", false),
+            ("bore 25", false),
+            ("bore of 25", false),
+            ("2 in bore 4 in od", false),
+        ] {
+            let words: Vec<&str> = text.split_whitespace().collect();
+            let at = words
+                .iter()
+                .position(|word| matches!(*word, "bore" | "Bohrung"));
+            assert_eq!(is_in_bore(&words, at.unwrap()), is_it, "{text}");
+        }
+    }
+
+    /// A pin has one diameter, and a nut its thread: neither has a housing (ISO 8734, ISO 2982-2).
+    #[test]
+    fn the_bore_that_a_pin_or_nut_sits_in_is_its_own() {
+        use crate::lookup::{Question, answer};
+        for (text, ends) in [
+            ("pin 6x30 in bore 6.02", "6h8x30"),
+            ("dowel pin in bore 6 length 30", "x30"),
+            ("lock nut in bore 25", "KM5"),
+            // Of a ring without another figure for its inside, too.
+            ("O-ring in bore 45 section 3", "45x3"),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let answers = answer(&question, None).answers;
+            let first = answers.first().map(|one| one.designation.as_str());
+            assert!(
+                first.is_some_and(|name| name.ends_with(ends)),
+                "{text}: {first:?}"
+            );
         }
     }
 

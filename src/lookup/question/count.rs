@@ -9,20 +9,42 @@ use super::whole_part::{
     FIGURES_OF_SIZE, LEAST_DIGITS, MOST_WORDS, begins_whole, is_whole_size, may_be_thickness,
     whole_row,
 };
-use super::{letters, tidy};
+use super::{kind, letters, tidy};
 use crate::import::family_in;
 
 /// Words for pieces behind a count.
-const PIECES: [&str; 24] = [
+const PIECES: [&str; 30] = [
     "pc", "pcs", "pce", "pces", "piece", "pieces", "stk", "stck", "stück", "stueck", "st", "off",
     "ea", "each", "no", "nos", "unit", "units", "times", "mal", "pièce", "pièces", "pieza", "szt",
+    "more", "further", "needed", "wanted", "required", "weitere",
+];
+/// Words between a count and the part that say how it is made or how old it is.
+const ADJECTIVES: [&str; 16] = [
+    "new",
+    "old",
+    "steel",
+    "hardened",
+    "stainless",
+    "black",
+    "brown",
+    "green",
+    "nbr",
+    "fkm",
+    "epdm",
+    "vmq",
+    "neue",
+    "alte",
+    "gehärtete",
+    "schwarze",
 ];
 /// Sets of parts: of bearings they say something, of other parts they are pieces.
-const SETS: [&str; 5] = ["set", "sets", "satz", "sätze", "saetze"];
+const SETS: [&str; 9] = [
+    "set", "sets", "satz", "sätze", "saetze", "pair", "pairs", "paar", "paare",
+];
 /// Words between the pieces and the part.
 const OF: [&str; 3] = ["of", "von", "de"];
 /// Words in front of a count that say only that something is wanted.
-const ORDERS: [&str; 14] = [
+const ORDERS: [&str; 18] = [
     "order",
     "need",
     "needs",
@@ -37,6 +59,10 @@ const ORDERS: [&str; 14] = [
     "bitte",
     "commander",
     "i",
+    "we",
+    "send",
+    "buy",
+    "stock",
 ];
 /// Largest count that stands in front of a number without a word between: from ten on it may be a bore that was measured.
 const MOST_BEFORE_NUMBER: u32 = 9;
@@ -121,7 +147,9 @@ fn behind_count(words: &[&str]) -> Option<usize> {
         let is_part = begins_part(behind) || begins_whole(behind);
         return is_part.then_some(1 + pieces);
     }
-    let is_kind = |word: &&&str| KINDS.contains(&bare(word).as_str());
+    let is_adjective = |word: &&&str| ADJECTIVES.contains(&bare(word).as_str());
+    let adjectives = rest.iter().take_while(is_adjective).count();
+    let is_kind = |word: &&&str| KINDS.contains(&bare(word).as_str()) || is_adjective(word);
     let kinds = rest.iter().take_while(is_kind).count();
     let is_part = |word: &&str| PARTS.contains(&bare(word).as_str());
     let is_named = rest.get(kinds).is_some_and(is_part);
@@ -129,8 +157,32 @@ fn behind_count(words: &[&str]) -> Option<usize> {
     let is_counted = is_named && (has_size(named) || begins_whole(named) || is_thread_at(named));
     let is_one = || begins_one(first, rest, kinds) || one_figure::begins_it(first, rest, kinds);
     // `2 1/2x3x1/4` is a length of two inches and a half.
-    let is_number = || is_small(first) && !goes_on(first, rest[0]) && begins_whole(rest);
-    (is_counted || !rest.is_empty() && (is_one() || is_number())).then_some(1)
+    let is_number = || is_small(first) && begins_whole(&rest[adjectives..]);
+    let is_apart = || !goes_on(first, rest[0]) && (is_number() || begins_joined(first, rest));
+    (is_counted || !rest.is_empty() && (is_one() || is_apart())).then_some(1)
+}
+
+/// `2 25x3 o-ring`, `2 M25x1.5`: a joined size has all the figures of the part that is named, or a thread has its pitch, and the
+/// figure in front is none of them.
+fn begins_joined(count: &str, words: &[&str]) -> bool {
+    let size = words[0].trim_end_matches([',', ';']);
+    let figures = size.split(CROSS).count();
+    if is_thread_at(words) {
+        return figures > 1 && is_small(count);
+    }
+    is_size(size) && figures > 1 && figures_named(words) == Some(figures)
+}
+
+/// How many figures the sizes have of the kind of part that words name.
+fn figures_named(words: &[&str]) -> Option<usize> {
+    let text = words.join(" ");
+    let families = match family_in(&text) {
+        Some(family) => vec![family],
+        None => kind::families_in(&text),
+    };
+    let mut counts = families.iter().map(|family| family.key_dimensions().len());
+    let first = counts.next()?;
+    counts.all(|count| count == first).then_some(first)
 }
 
 /// True for words that say how many and nothing else: `x2`, `x 2`, `2 pcs`, `2 off`.
@@ -217,14 +269,21 @@ fn words_of_count_behind(words: &[&str]) -> usize {
         },
         [] => return 0,
     };
-    // `lock nut M30 x 2` has its pitch behind.
-    let may_count = is_count(count) && !part.last().is_some_and(|last| is_thread_at(&[last]));
+    // `lock nut M30 x 2` has its pitch behind, and `M30x2 x 2` has it.
+    let is_thread = |last: &&&str| is_thread_at(&[**last]);
+    let has_pitch = part
+        .last()
+        .filter(is_thread)
+        .map(|last| last.contains(CROSS));
+    let may_count = is_count(count) && has_pitch != Some(false);
     let Some(size) = part.last().filter(|_| may_count) else {
         return 0;
     };
     let first = part.len().saturating_sub(MOST_WORDS);
     let whole = || (first..part.len()).find_map(|at| whole_row(&part[at..].join(" ")));
-    let is_it = is_whole_size(size) || whole().is_some_and(|row| !may_be_thickness(row, count));
+    let is_it = has_pitch.is_some()
+        || is_whole_size(size)
+        || whole().is_some_and(|row| !may_be_thickness(row, count));
     if is_it { taken } else { 0 }
 }
 

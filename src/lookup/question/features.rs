@@ -8,7 +8,9 @@ use std::sync::LazyLock;
 
 use super::figure::is_figure;
 use super::plain::plain;
-use super::{Question, contrary, count, kind, short_words, without_table};
+use super::{
+    Question, contrary, count, kind, other_part, place_adjectives, short_words, without_table,
+};
 use crate::import::family_in;
 use crate::part::designation::trade_words::{self, Said};
 use crate::part::designation::{Designation, closure_lists, closure_words};
@@ -83,6 +85,16 @@ pub(super) fn split_beside(text: &str, family: Option<Family>) -> (String, Featu
 }
 
 fn split_for(text: &str, is_of_bearing: bool) -> (String, Features) {
+    let Some((left, of_places)) = place_adjectives::split(text) else {
+        return split_of_part(text, is_of_bearing);
+    };
+    let (left, mut features) = split_of_part(&left, is_of_bearing);
+    let unsaid = |words: String| (words, Feature::Unsaid);
+    features.0.extend(of_places.into_iter().map(unsaid));
+    (left, features)
+}
+
+fn split_of_part(text: &str, is_of_bearing: bool) -> (String, Features) {
     let written: Vec<&str> = text
         .split_whitespace()
         .flat_map(closure_words::apart)
@@ -98,7 +110,12 @@ fn split_for(text: &str, is_of_bearing: bool) -> (String, Features) {
     // A number says which part it is: only without one the words for families are looked for.
     let family = (!is_named).then(|| family_of(text)).flatten();
     let is_named = is_named || family.is_some_and(is_bearing);
-    if !is_named && (family.is_some() || !may_be_bearing(text)) {
+    // A `bearing seal` of a seal's size is no closed bearing.
+    let is_other = || {
+        !is_named && (family.is_some() || !may_be_bearing(text))
+            || !is_of_bearing && other_part::is_seal_of_bearing(text)
+    };
+    if is_other() {
         return (text.to_owned(), Features::default());
     }
     let mut words = Words {

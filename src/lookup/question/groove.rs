@@ -2,7 +2,7 @@
 
 use super::figure::is_size;
 use super::named_by_kind::has_section;
-use super::{Question, over_groove, short_words};
+use super::{Question, inch, over_groove, short_words};
 use crate::import::family_in;
 use crate::limit::Duty;
 use crate::units::{LengthUnit, read_size};
@@ -164,8 +164,9 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
             }
         } else if let Some(duty) = duty(&lower) {
             question.groove.duty = Some(duty);
-        } else if let Some(figures) = figures(&lower) {
+        } else if let Some(figures) = figures_in_unit(&words, end, &lower) {
             pieces.extend(figures.into_iter().map(Piece::Figure));
+            end += usize::from(inch::is_inch(&words, end + 1));
         } else if LINKS.contains(&lower.as_str()) && goes_on(&words[end..], text, is_begin) {
             // `depth 2.6 in groove floor 25.5`, `floor 40 in bore 44.8`
         } else if !BEGINS.contains(&lower.as_str())
@@ -343,6 +344,14 @@ pub(super) fn single_figure(word: &str) -> Option<f64> {
     }
 }
 
+/// Figures at a place, mm, read in the inches that may stand behind them: `floor 1.5 in, bore 1.75 in`.
+fn figures_in_unit(words: &[&str], at: usize, lower: &str) -> Option<Vec<f64>> {
+    match inch::is_inch(words, at + 1) {
+        true => figures(&format!("{lower}\"")),
+        false => figures(lower),
+    }
+}
+
 fn figures(word: &str) -> Option<Vec<f64>> {
     if !word.starts_with(|c: char| c.is_ascii_digit() || c == '.') {
         return None;
@@ -397,6 +406,44 @@ mod tests {
             let question = Question::read(text).unwrap();
             assert_eq!(question.groove.duty, duty, "{text}");
             assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
+    }
+
+    /// Definition of the inch: 1.5 in is 38.1 mm; half of 1.75 in less 1.5 in is 3.175 mm.
+    #[test]
+    fn inches_behind_figures_of_a_groove_are_theirs() {
+        for text in [
+            "o-ring groove floor 1.5 in, bore 1.75 in",
+            "o-ring groove floor 1.5 inch bore 1.75 inch",
+        ] {
+            let question = Question::read(text).unwrap();
+            let groove = question.groove;
+            let is = |found: Option<f64>, mm: f64| found.is_some_and(|of| (of - mm).abs() < 1e-3);
+            assert!(is(groove.floor_mm, 38.1), "{text}: {groove:?}");
+            assert!(is(groove.depth_mm, 3.175), "{text}: {groove:?}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
+        let link = Question::read("o-ring groove floor 40 in bore 44.8").unwrap();
+        assert_eq!(link.groove.floor_mm, Some(40.0));
+    }
+
+    /// Arithmetic: a ring of 3 mm touches nothing in a gland 12 mm deep, nor is it squeezed by minus 300 %.
+    #[test]
+    fn a_depth_that_holds_no_such_ring_is_a_wrong_figure() {
+        for (text, depth, is_told) in [
+            ("O-ring 40x3 in gland 12", None, true),
+            ("O-ring 40x3 groove depth 9", None, true),
+            ("O-ring 40x3 groove depth 3.2", Some(3.2), false),
+            ("O-ring 40x3 groove depth 2.4", Some(2.4), false),
+        ] {
+            let question = Question::read(text).unwrap();
+            assert_eq!(question.groove.depth_mm, depth, "{text}");
+            let told = question.notes.join("; ");
+            assert_eq!(
+                told.contains("one of the two figures is wrong"),
+                is_told,
+                "{text}: {told}"
+            );
         }
     }
 

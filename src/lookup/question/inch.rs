@@ -181,8 +181,6 @@ impl Figures {
 
 /// Half of the last digit of a whole number of inches, nm.
 const HALF_INCH_NM: i64 = 12_700_000;
-/// Half of a thousandth of an inch, nm: of figures of three decimals.
-const HALF_THOU_NM: i64 = 12_700;
 /// A 64th of an inch, nm (definition).
 const SIXTY_FOURTH_NM: i64 = 396_875;
 
@@ -190,9 +188,9 @@ const SIXTY_FOURTH_NM: i64 = 396_875;
 /// and what was read off a rule is said to be (`rule`, `measured`, `worn`; common practice, no source).
 pub(super) fn mark_nominal(question: &Question, readings: &mut [Reading]) {
     let is_fraction = |read: &ReadLength| read.half_digit_nm == 0;
-    // `1.250` beside fractions is 1 1/4.
+    // `1.250` and `1.25` beside fractions are 1 1/4.
     let is_like_one = |read: &ReadLength| {
-        read.half_digit_nm <= HALF_THOU_NM && read.length.as_nm() % SIXTY_FOURTH_NM == 0
+        read.half_digit_nm < HALF_INCH_NM && read.length.as_nm() % SIXTY_FOURTH_NM == 0
     };
     let is_nominal = |reading: &Reading| {
         let read = &reading.length;
@@ -241,6 +239,9 @@ mod tests {
             ("bore 1 3/8 od 2 1/2", true),
             ("3/4 shaft seal 1.250 od 1/4 wide", true),
             ("3/4 x 1.625 x 7/16", true),
+            ("1.25 shaft seal 1 3/4 od 1/4 wide", true),
+            ("seal 1.25 x 1 3/4 x 1/4", true),
+            ("1.5 x 1 3/4 x 1/4 seal", true),
             ("3/4 x 1.63 x 7/16", false),
             ("3/4 x 1.627 x 7/16", false),
             ("3/8x1 1/2 dowel", true),

@@ -46,6 +46,7 @@ mod own_marks;
 mod own_number;
 mod part_names;
 mod partial;
+mod place_adjectives;
 mod place_number;
 mod place_words;
 mod plain;
@@ -232,6 +233,7 @@ impl Question {
         question.notes.extend(of_end);
         question.notes.extend(notes);
         hardness::settle(&mut question);
+        over_groove::drop_absurd_depth(&mut question);
         clash::tell(&mut question);
         clearance::note(&mut question);
         lock_nut::note_pitch(&mut question);

@@ -74,23 +74,52 @@ pub(super) fn is_of_other_kind(words: &[&str], end: usize, family: Option<Family
         "seal", "seals", "housing", "cap", "cover", "block", "seat", "carrier", "shaft", "journal",
         "deckel", "gehäuse",
     ];
+    const SEATS: [&str; 4] = ["shaft", "journal", "housing", "seat"];
     let is = |word: &str, list: &[&str]| {
         let word = word.trim_matches([',', ';', '.', '(']).to_lowercase();
         list.contains(&word.as_str())
     };
-    let count = words[end..]
-        .iter()
-        .take_while(|word| !is(word, &PLACES) && !is(word, &THINGS))
-        .count();
-    let is_before_thing = (words.get(end + count)).is_some_and(|word| is(word, &THINGS));
-    if count == 0 || is_before_thing {
+    // `ball bearing shaft 30` has its seat behind, and a `shaft bearing` is one.
+    let is_seat = |at: usize, is_next: &dyn Fn(&str) -> bool| {
+        is(words[at], &SEATS) && words.get(at + 1).is_some_and(|next| is_next(next))
+    };
+    let is_bearing = |next: &str| is(next, &["bearing", "bearings"]);
+    let is_end = |at: &usize| {
+        let is_thing = is(words[*at], &THINGS) && !is_seat(*at, &is_bearing);
+        is_thing || is(words[*at], &PLACES)
+    };
+    let stop = (end..words.len()).find(is_end).unwrap_or(words.len());
+    let is_before_thing = (words.get(stop)).is_some_and(|word| is(word, &THINGS))
+        && !is_seat(stop, &figure::is_figure);
+    if stop == end || is_before_thing {
         return false;
     }
-    let families = kind::families_in(&words[..end + count].join(" "));
+    let families = kind::families_in(&words[..stop].join(" "));
     !families.is_empty() && family.is_some_and(|family| !families.contains(&family))
 }
 
-/// True for `bearing seal`, which is a seal; the word was taken as that of a closed bearing.
+/// True for `bearing seal`, which is a seal and no closed bearing where a seal of the tables has the size beside it.
+pub(super) fn is_seal_of_bearing(text: &str) -> bool {
+    if !names_seal_of_bearing(text) {
+        return false;
+    }
+    let is_part_of_size = |word: &&str| {
+        let is_sign = |c: char| c.is_ascii_digit() || matches!(c, '.' | 'x' | 'X' | '×');
+        !word.is_empty() && word.chars().all(is_sign)
+    };
+    let words = text.split_whitespace();
+    let size = words
+        .map(|word| word.trim_end_matches([',', ';']))
+        .filter(is_part_of_size)
+        .collect::<String>();
+    let read = Designation::parse(&size).filter(|read| read.size.is_some());
+    read.is_some_and(|read| {
+        let row = crate::standard::resolve(&read);
+        row.is_some_and(|row| row.size.family().class() == PartClass::Seals)
+    })
+}
+
+/// True for `bearing seal`, which is a seal.
 pub(super) fn names_seal_of_bearing(text: &str) -> bool {
     let words: Vec<String> = text
         .split_whitespace()
@@ -260,6 +289,7 @@ mod tests {
             "25x40x7 roller bearing",
             "30x62x7 Lager",
             "30x62x7 sealed bearing",
+            "30x62x7 shaft bearing",
         ] {
             let question = read(text);
             assert_eq!(question.designation, None, "{text}");
@@ -272,10 +302,20 @@ mod tests {
             assert!(!answers.iter().any(is_seal), "{text}");
         }
         for text in [
+            "30x62x7 ball bearing shaft 30",
+            "30x62x7 ball bearing housing 62",
+        ] {
+            let question = read(text);
+            assert_eq!(question.designation, None, "{text}");
+            assert!(!question.families.contains(&Family::LipSeal), "{text}");
+        }
+        for text in [
             "30x62x7",
             "30x62x7 NBR",
             "30x62x7 seal",
             "30x62x7 bearing seal",
+            "30 x 62 x 7 bearing seal",
+            "30x62x7 ball bearing housing",
             "30x62x7 for bearing 6206",
             "30x62x7 ball valve",
         ] {

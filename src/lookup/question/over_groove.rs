@@ -5,6 +5,10 @@ use std::ops::Range;
 use super::Question;
 use super::figure::{is_figure, is_size};
 use super::groove::{Named, opposite, single_figure};
+use super::named_by_kind::has_section;
+use crate::lookup::reading::{Reading, Role};
+use crate::part::Dimension;
+use crate::units::Length;
 
 /// Depth and room between floor and counterface may differ by so much: the gap between piston and bore, and what a calliper is
 /// unsure of, mm (common practice, no source).
@@ -113,6 +117,49 @@ pub(super) fn settle(question: &mut Question, over: &[(Named, f64)]) {
     }
 }
 
+/// A depth of more than this many sections is none of the ring's groove: nothing squeezes the ring there (arithmetic).
+const MOST_SECTIONS: f64 = 2.0;
+
+/// A depth in which the ring that is named touches nothing: one of the two figures is wrong, and no squeeze is worked out.
+pub(super) fn drop_absurd_depth(question: &mut Question) {
+    let Some(depth_mm) = question.groove.depth_mm else {
+        return;
+    };
+    let of_number = question.designated_size();
+    let of_number = of_number.and_then(|size| size.get(Dimension::Section));
+    let is_section = |of: &&Reading| of.role == Some(Role::Section);
+    let named = question.readings.iter().find(is_section);
+    let section = of_number.or(named.map(|of| of.length.length));
+    let is_absurd = |section: &Length| depth_mm > MOST_SECTIONS * section.to_mm();
+    let Some(section) = section.filter(is_absurd) else {
+        return;
+    };
+    question.groove.depth_mm = None;
+    question
+        .not_understood
+        .push(format!("depth of {depth_mm} mm"));
+    question.notes.push(format!(
+        "a groove {depth_mm} mm deep holds no ring of {section:#} mm: one of the two figures is wrong, measure groove and ring again"
+    ));
+}
+
+/// `O-ring 40x3 in bore 44.8`: what a ring lies in tells nothing of it without its groove, and is no figure of the ring.
+pub(super) fn drop_bore(question: &mut Question) {
+    if !question.family.is_some_and(has_section) {
+        return;
+    }
+    let is_bore = |of: &Reading| of.role == Some(Role::Housing);
+    let has_size = question.designated_size().is_some() || question.readings.len() > 2;
+    if !has_size {
+        return;
+    }
+    let bores = question.readings.extract_if(.., |of| is_bore(of));
+    let told: Vec<String> = bores
+        .map(|of| format!("bore of {}", of.length.length))
+        .collect();
+    question.not_understood.extend(told);
+}
+
 fn under_bore(question: &mut Question, mm: f64) {
     let groove = &mut question.groove;
     let note = match (groove.floor_mm, groove.depth_mm) {
@@ -189,6 +236,18 @@ mod tests {
 
     fn read(text: &str) -> Question {
         Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"))
+    }
+
+    /// A bore around a ring is none of its dimensions (ISO 3601-1 names inside and section).
+    #[test]
+    fn a_bore_without_a_groove_is_told_and_takes_no_ring_away() {
+        for text in ["O-ring 40x3 in bore 44.8", "O-ring 40x3 in a bore of 44.8"] {
+            let question = read(text);
+            assert_eq!(question.not_understood, ["bore of 44.8 mm"], "{text}");
+            let answers = answer(&question, None).answers;
+            assert_eq!(answers[0].designation, "40x3", "{text}");
+            assert!(answers[0].probability > 0.8, "{text}: {answers:?}");
+        }
     }
 
     /// Arithmetic: half of bore less floor; under a bore of 50 mm a floor at 44 mm is 3 mm deep.

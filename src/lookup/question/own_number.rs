@@ -83,22 +83,48 @@ impl Question {
         if designated.is_none() || !self.readings.is_empty() {
             return self;
         }
-        let Some(named) = index.find(&self.text) else {
+        let Some((number, named)) = self.number_in_text(index) else {
             return self;
         };
         // Of a part without a size nobody knows that a number of digits means another one.
-        if named.size.is_none() && !self.text.contains(|c: char| c.is_alphabetic()) {
+        if named.size.is_none() && !number.contains(|c: char| c.is_alphabetic()) {
             return self;
         }
-        let is_number = NameKey::new(&named.card.number) == NameKey::new(&self.text);
-        if is_number && named.size != designated {
+        if named.size != designated {
             self.notes.push(format!(
-                "`{}` is the number of a part of the shop and a standard number of another size: both are shown",
-                self.text
+                "`{number}` is the number of a part of the shop and a standard number of another size: both are shown"
             ));
             self.named = Some(Box::new(named));
         }
         self
+    }
+
+    /// The part of the shop whose number is the standard number of the text, alone or among words: `2 x 6306`, `6306 worn`.
+    fn number_in_text(&self, index: &CardIndex) -> Option<(String, NamedCard)> {
+        let words: Vec<&str> = self.text.split_whitespace().collect();
+        let designated = self.designated_size();
+        // `6306 C3` is marked as the standard part is, and no number of the shop.
+        let is_designated = |run: &str| {
+            Designation::parse(run).is_some_and(|read| {
+                let row = crate::standard::resolve(&read);
+                let marks = self.designation.as_ref().map(|of| &of.traits);
+                row.map(|row| row.size).or(read.size) == designated && marks == Some(&read.traits)
+            })
+        };
+        let own = |run: String| {
+            let named = index.find(&run)?;
+            let is_number = NameKey::new(&named.card.number) == NameKey::new(&run);
+            is_number.then_some((run, named))
+        };
+        let run = |start: usize, end: usize| {
+            let run = words[start..end].join(" ");
+            let run = run.trim_end_matches([',', ';', '?', '!', '.']);
+            is_designated(run).then(|| own(run.to_owned())).flatten()
+        };
+        let ends = |start: usize| (start + 1..=words.len().min(start + MOST_WORDS)).rev();
+        own(self.text.trim().to_owned()).or_else(|| {
+            (0..words.len()).find_map(|start| ends(start).find_map(|end| run(start, end)))
+        })
     }
 
     /// The part whose own number is written as a text that reads as another size: `35-52-7`.

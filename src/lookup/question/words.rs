@@ -11,8 +11,9 @@ use super::family_words::{self, names_part};
 use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
 use super::hardness;
 use super::inch;
-use super::named_by_kind::{self, has_thread};
+use super::named_by_kind::{self, has_section, has_thread};
 use super::need_words;
+use super::over_groove;
 use super::place_words::{has_lips, may_be_lip_seal};
 use super::retaining_ring;
 use super::seat_class;
@@ -79,6 +80,7 @@ pub(super) fn read(question: &mut Question, text: &str) {
         at = end;
     }
     reader.finish();
+    over_groove::drop_bore(question);
     need_words::settle_lip(question);
     need_words::drop_names_of_needs(question);
     family_words::drop_names_of_part(question);
@@ -142,7 +144,10 @@ impl Reader<'_> {
         } else if THREADS.contains(&lower.as_str()) && self.question.family.is_some_and(has_thread)
         {
             self.take_role(Role::Inner, words, at);
-        } else if role_of(&lower) == Some(Role::Inner) && binding::is_in_bore(words, at) {
+        } else if role_of(&lower) == Some(Role::Inner)
+            && binding::is_in_bore(words, at)
+            && self.may_sit_in_bore()
+        {
             self.take_role(Role::Housing, words, at);
         } else if let Some(role) = role_of(&lower) {
             let is_capital_d = word == "D";
@@ -286,6 +291,25 @@ impl Reader<'_> {
             return None;
         };
         retaining_ring::is_asked_for(self.question).then_some(role)
+    }
+
+    /// False for pins and nuts: the bore that a pin sits in has its own diameter, and nothing else of it is measured there. Of
+    /// an O-ring a bore alone may be its inside.
+    fn may_sit_in_bore(&self) -> bool {
+        let has_size = self.question.designation.is_some()
+            || self.figures.len() >= 2
+            || self.figures.iter().any(|figure| is_joined(&figure.text));
+        let may = |family: &Family| match has_section(*family) {
+            true => has_size,
+            false => Role::Housing.place(*family).is_some(),
+        };
+        match &self.question.family {
+            Some(family) => may(family),
+            None => {
+                let families = &self.question.families;
+                families.is_empty() || families.iter().any(may)
+            }
+        }
     }
 
     /// `außen`, `intérieur` of a retaining ring: which kind of ring it is.
