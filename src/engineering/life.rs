@@ -21,7 +21,7 @@ pub enum LifeRatio {
 /// # Source
 /// ISO 281.
 pub const fn life_exponent(family: Family) -> f64 {
-    match family.facts().rolling.life_exponent {
+    match family.life_exponent() {
         Some(exponent) => exponent,
         None => 10.0 / 3.0,
     }
@@ -29,7 +29,7 @@ pub const fn life_exponent(family: Family) -> f64 {
 
 /// True for families that roll, which alone have a rating life.
 pub const fn has_rating_life(family: Family) -> bool {
-    family.facts().rolling.life_exponent.is_some()
+    family.life_exponent().is_some()
 }
 
 /// Basic rating life (C/P)^p in million revolutions; `None` unless load and rating are above 0.

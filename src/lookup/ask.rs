@@ -6,7 +6,7 @@ use super::found::Found;
 use super::reading::Role;
 use super::steep::is_steep;
 use crate::interchange::runs_on_shaft;
-use crate::part::{Family, PartClass, Traits};
+use crate::part::{Family, MadeClosed, PartClass, Traits};
 use crate::standard::StandardPart;
 
 /// What to ask next, and why.
@@ -380,7 +380,7 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<Ask> {
         share_of(&|family| family.class() == PartClass::Bearings && family.is_radial_bearing());
     // Tapered and angular contact bearings get theirs when they are mounted against each other.
     let with_clearance = share_of(&Family::has_radial_clearance);
-    let closable = share_of(&|family| family.facts().bench.told.is_asked_closed);
+    let closable = share_of(&|family| family.facts().exchange.closed == MadeClosed::Often);
     let lip = share_of(&|family| family.facts().marks.has_seal_forms);
     let seal = share_of(&|family| family.class() == PartClass::Seals);
     let runs_on_shaft = |item: &&Item<'_>| {

@@ -208,6 +208,7 @@ impl ShopSettings {
                 });
             }
         }
+        self.movement_codes.check()?;
         for (used_for, name) in [
             ("maintenance", &self.maintenance_calendar),
             ("production", &self.production_calendar),

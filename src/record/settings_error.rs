@@ -35,6 +35,14 @@ pub enum SettingsError {
         /// Why both cannot hold.
         because: &'static str,
     },
+    /// Two codes of movements that differ by case or blanks alone, with a meaning each.
+    #[error("settings: movement codes `{code}` and `{other}` are one code with two meanings")]
+    OneCode {
+        /// One code.
+        code: String,
+        /// The other.
+        other: String,
+    },
     /// A calendar that is named but not defined.
     #[error(
         "settings: calendar `{name}` is used for {used_for}, but there is no [calendars.{name}]"

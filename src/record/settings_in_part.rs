@@ -114,6 +114,13 @@ fn take_blamed(kept: &mut Table, why: &SettingsError) -> Option<String> {
             };
             planning.remove(*key).map(|_| (*key).to_owned())
         }
+        SettingsError::OneCode { code, .. } => {
+            let Some(Value::Table(codes)) = kept.get_mut("movement_codes") else {
+                return None;
+            };
+            let key = format!("movement_codes.{code}");
+            codes.remove(code).map(|_| key)
+        }
         SettingsError::NoSuchCalendar { used_for, .. } => {
             let key = format!("{}_calendar", used_for.trim_end_matches('s'));
             kept.remove(&key).map(|_| key)

@@ -531,6 +531,7 @@ pub(super) fn lower_bound(start: u32, end: u32, is_before: impl Fn(u32) -> bool)
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::part::PartClass;
     use crate::standard;
     use crate::units::Length;
     use proptest::prelude::*;
@@ -544,17 +545,20 @@ mod tests {
     #[test]
     fn every_family_has_the_dimensions_of_its_group() {
         for family in Family::ALL {
-            // Bearings and needle bearings only beside their like.
-            let group = grid_of(family);
-            assert_eq!(group == 0, family.is_radial_bearing(), "{family}");
-            let is_bearing = family.class() == crate::part::PartClass::Bearings;
-            assert_eq!(group < 3, is_bearing, "{family}");
+            // Bearings lie beside bearings only, and radial ones beside radial ones: the others spread otherwise.
+            let first = family.facts().shape.grid_with;
+            assert_eq!(grid_of(family), grid_of(first), "{family}");
+            let is_radial = Family::is_radial_bearing;
+            assert_eq!(is_radial(family), is_radial(first), "{family}");
+            assert_eq!(
+                family.class() == PartClass::Bearings,
+                first.class() == PartClass::Bearings
+            );
             assert_eq!(family, Family::ALL[family as usize]);
             // What lies in one column of a grid is an outer diameter of all of its families, or a width.
             let column = |family: Family, place: Option<usize>| {
                 columns(family).iter().position(|of| Some(*of) == place)
             };
-            let first = family.facts().shape.grid_with;
             let (shape, of_first) = (&family.facts().shape, &first.facts().shape);
             for (place, place_of_first) in [
                 (Some(shape.outer_place), Some(of_first.outer_place)),
@@ -566,7 +570,7 @@ mod tests {
                     "{family}"
                 );
             }
-            let dimensions = DIMENSIONS[group];
+            let dimensions = DIMENSIONS[grid_of(family)];
             assert!(
                 columns(family)[dimensions - 1] < family.key_dimensions().len(),
                 "{family}"

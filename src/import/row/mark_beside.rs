@@ -186,8 +186,8 @@ fn is_other_number(
 
 /// `K` or `NR` as a mark: by itself, behind a word for bearings at the end, `K` beside the bore.
 fn closing_mark(piece: &Piece<'_>, at: usize, family: Family) -> Option<&'static str> {
-    let has_tapered_bores = family.facts().exchange.has_tapered_bores;
-    if has_tapered_bores && piece.lower[at] == "k-bohrung" {
+    let is_often_tapered = family.facts().exchange.is_often_tapered;
+    if is_often_tapered && piece.lower[at] == "k-bohrung" {
         return Some(TAPERED);
     }
     let mark = [TAPERED, SNAP_RING]
@@ -199,7 +199,7 @@ fn closing_mark(piece: &Piece<'_>, at: usize, family: Family) -> Option<&'static
     let ends_name = is_last && before.is_none_or(|before| names_bearings(piece.words[before]));
     let is_told = if mark == TAPERED {
         let before = before.and_then(|before| piece.lower(before));
-        has_tapered_bores && (ends_name || is_bore(before) || is_bore(piece.lower(at + 1)))
+        is_often_tapered && (ends_name || is_bore(before) || is_bore(piece.lower(at + 1)))
     } else {
         ends_name
     };

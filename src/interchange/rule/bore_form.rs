@@ -8,7 +8,7 @@ use crate::part::BoreForm;
 /// Compares the bore forms of families that come with a tapered bore.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     let may_be_tapered =
-        (want.family).is_some_and(|family| family.facts().exchange.has_tapered_bores);
+        (want.family).is_some_and(|family| family.facts().exchange.is_often_tapered);
     let is_marked = [want, have].iter().any(|subject| {
         subject
             .traits

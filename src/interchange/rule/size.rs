@@ -65,7 +65,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         OtherWidth::InBore if same_but(&wanted, &at_hand, Dimension::Width) => {
             lip_seal_width(&wanted, &at_hand, findings);
         }
-        OtherWidth::Spacer => radial_width(&wanted, &at_hand, findings),
+        OtherWidth::Spacer { most_mm } => radial_width((&wanted, &at_hand), most_mm, findings),
         OtherWidth::InBore | OtherWidth::Never => other_size(&wanted, &at_hand, findings),
     }
 }
@@ -79,7 +79,7 @@ pub fn is_other_size(want: &SizeKey, have: &SizeKey) -> bool {
     match want.family().facts().exchange.other_width {
         OtherWidth::Gland => !serve_in_one_gland(want, have),
         OtherWidth::InBore => !same_but(want, have, Dimension::Width),
-        OtherWidth::Spacer => {
+        OtherWidth::Spacer { .. } => {
             width_of(want.family()).is_none_or(|width| !same_but(want, have, width))
         }
         OtherWidth::Never => true,
@@ -141,8 +141,8 @@ fn fit(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
     );
 }
 
-/// A narrower bearing may be made up with a spacer; a wider one has no room.
-fn radial_width(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
+/// A narrower bearing may be made up with a spacer of so many millimetres at most; a wider one has no room.
+fn radial_width((want, have): (&SizeKey, &SizeKey), most_mm: f64, findings: &mut Findings) {
     let Some(width) = width_of(want.family()) else {
         other_size(want, have, findings);
         return;
@@ -167,7 +167,6 @@ fn radial_width(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
             round(missing_mm)
         )
     };
-    let most_mm = want.family().facts().exchange.most_spacer_mm;
     let fits_with_spacer = !is_wider && missing_mm <= most_mm;
     findings.differs(
         if fits_with_spacer {

@@ -192,7 +192,7 @@ fn open_variant(
     want: &mut Subject,
 ) -> bool {
     // The number of a plain type means just that.
-    let is_plain = row.size.family().facts().bench.told.is_plain_unmarked;
+    let is_plain = row.size.family().facts().marks.has_stated_types;
     if want.traits.variant.is_some() || question.designation.is_some() && !is_plain {
         return false;
     }
@@ -241,7 +241,7 @@ fn standard_answer(
         judgement.verdict = Verdict::AfterChecks;
         judgement
             .unknown
-            .push(row.size.family().facts().bench.notes.open_type.to_owned());
+            .push(row.size.family().open_type().to_owned());
     }
     note_measuring(found, &mut judgement);
     note_half(&have, &mut judgement);

@@ -268,7 +268,7 @@ impl Marks<'_> {
 
     /// Arrangement and preload of a set.
     fn of_set(&mut self) {
-        let pairs = self.row.size.family().facts().marks.has_sets();
+        let pairs = self.row.size.family().facts().marks.may_be_paired();
         let arrangement = self.new_of(|traits| &traits.arrangement);
         let preload = self.new_of(|traits| &traits.preload_class);
         for mark in [arrangement, preload].into_iter().flatten() {

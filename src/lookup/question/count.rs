@@ -2,69 +2,16 @@
 //! figure is no dimension.
 
 use super::binding::{is_length, is_role};
-use super::figure::{goes_on, is_figure, is_size};
+use super::figure::{CROSS, goes_on, is_figure, is_of_figures, is_size};
 use super::one_figure::{self, is_thread_at};
-use super::whole_part::{begins_whole, may_be_thickness, whole_row};
+use super::part_names::{KINDS, NAMES, PARTS, bare, figures_of};
+use super::whole_part::{
+    FIGURES_OF_SIZE, LEAST_DIGITS, MOST_WORDS, begins_whole, is_whole_size, may_be_thickness,
+    whole_row,
+};
 use super::{letters, tidy};
 use crate::import::family_in;
 
-/// Names of parts, more than one of them; in the singular `2 lip seal` may be one seal of two lips.
-const PARTS: [&str; 29] = [
-    "bearings",
-    "seals",
-    "o-rings",
-    "orings",
-    "rings",
-    "circlips",
-    "pins",
-    "dowels",
-    "nuts",
-    "cages",
-    "lager",
-    "kugellager",
-    "wälzlager",
-    "nadellager",
-    "dichtungen",
-    "wellendichtringe",
-    "radialwellendichtringe",
-    "simmerringe",
-    "o-ringe",
-    "sicherungsringe",
-    "stifte",
-    "zylinderstifte",
-    "passstifte",
-    "wellenmuttern",
-    "roulements",
-    "joints",
-    "goupilles",
-    "rodamientos",
-    "cuscinetti",
-];
-/// Names of one part, and how many figures its size has: one more figure in front is a count.
-const ONES: [(&str, usize); 22] = [
-    ("bearing", 3),
-    ("seal", 3),
-    ("lager", 3),
-    ("kugellager", 3),
-    ("wälzlager", 3),
-    ("nadellager", 3),
-    ("dichtung", 3),
-    ("wellendichtring", 3),
-    ("radialwellendichtring", 3),
-    ("simmerring", 3),
-    ("roulement", 3),
-    ("joint", 3),
-    ("rodamiento", 3),
-    ("cuscinetto", 3),
-    ("o-ring", 2),
-    ("oring", 2),
-    ("pin", 2),
-    ("dowel", 2),
-    ("stift", 2),
-    ("zylinderstift", 2),
-    ("passstift", 2),
-    ("goupille", 2),
-];
 /// Words for pieces behind a count.
 const PIECES: [&str; 24] = [
     "pc", "pcs", "pce", "pces", "piece", "pieces", "stk", "stck", "stück", "stueck", "st", "off",
@@ -93,58 +40,9 @@ const ORDERS: [&str; 14] = [
 ];
 /// Largest count that stands in front of a number without a word between: from ten on it may be a bore that was measured.
 const MOST_BEFORE_NUMBER: u32 = 9;
-/// Most words of a designation.
-const MOST_WORDS: usize = 3;
-/// Words in front of them that say which.
-const KINDS: [&str; 27] = [
-    "lip",
-    "oil",
-    "shaft",
-    "rotary",
-    "radial",
-    "rubber",
-    "ball",
-    "roller",
-    "needle",
-    "deep",
-    "groove",
-    "tapered",
-    "taper",
-    "thrust",
-    "angular",
-    "contact",
-    "spherical",
-    "cylindrical",
-    "dowel",
-    "retaining",
-    "snap",
-    "lock",
-    "external",
-    "internal",
-    "sealed",
-    "new",
-    "spare",
-];
-/// Those of them that name the part where nothing follows but its size or number.
-const NAMES: [&str; 11] = [
-    "dowel",
-    "ball",
-    "roller",
-    "needle",
-    "groove",
-    "tapered",
-    "taper",
-    "thrust",
-    "contact",
-    "spherical",
-    "cylindrical",
-];
-const CROSS: [char; 3] = ['x', 'X', '×'];
+/// Fewest letters of a word that is the name of a family.
+const SHORTEST_NAME: usize = 4;
 const CROSSES: [&str; 3] = ["x", "X", "×"];
-/// Figures of a size, apart from each other.
-const FIGURES_OF_SIZE: usize = 3;
-/// Fewest digits of a bearing's number that is no length.
-const LEAST_DIGITS: usize = 4;
 
 /// A text without the count of parts before or behind it; `None` where it has none.
 pub(super) fn taken_off(text: &str) -> Option<String> {
@@ -173,6 +71,15 @@ pub(super) fn words_of_count(words: &[&str]) -> usize {
     } else {
         0
     }
+}
+
+/// True for a `no` behind the count that a text begins with, which are pieces: `2 no NBR O-rings 25x3`. Behind the last figure of
+/// a size it says what is not wanted: `O-ring 25 3 no NBR`.
+pub(super) fn are_pieces(words: &[&str], at: usize) -> bool {
+    let Some((count, asked)) = words[..at].split_last() else {
+        return false;
+    };
+    is_count(count) && bare(words[at]) == "no" && asked.iter().all(|word| is_order(word))
 }
 
 /// How many words name pieces: `x`, `pcs`, `off`, `pcs of`.
@@ -247,10 +154,7 @@ fn begins_one(count: &str, rest: &[&str], kinds: usize) -> bool {
     };
     let may_be_lips = count != "1" && rest[..kinds].iter().any(|word| bare(word) == "lip");
     let behind = &rest[kinds + 1..];
-    let is_whole = |word: &&str| {
-        let word = word.trim_end_matches([',', ';']);
-        is_size(word) && word.split(CROSS).count() == figures
-    };
+    let is_whole = |word: &&str| is_of_figures(word.trim_end_matches([',', ';']), figures);
     let lengths = (0..behind.len())
         .filter(|at| is_length(behind, *at))
         .count();
@@ -271,21 +175,17 @@ fn begins_one(count: &str, rest: &[&str], kinds: usize) -> bool {
 /// How many figures the size has of the part that words name, and how many words stand before the last of its name: `seal`,
 /// `dowel`, `deep groove`, `Zylinderrollenlager`.
 fn figures_of_one(words: &[&str], kinds: usize, is_small: bool) -> Option<(usize, usize)> {
-    let of = |name: &str| {
-        let known = ONES.iter().find(|(one, _)| *one == name);
-        known.map(|(_, figures)| *figures)
-    };
     let name = words.get(kinds).map(|word| bare(word))?;
-    if let Some(figures) = of(&name) {
+    if let Some(figures) = figures_of(&name) {
         return Some((figures, kinds));
     }
     // A kind alone is a name: `1 dowel 6x30`.
     if let Some(last) = kinds.checked_sub(1) {
         let kind = bare(words[last]);
-        let figures = of(&kind).unwrap_or(FIGURES_OF_SIZE);
+        let figures = figures_of(&kind).unwrap_or(FIGURES_OF_SIZE);
         return (NAMES.contains(&kind.as_str()) && is_small).then_some((figures, last));
     }
-    let is_word = name.chars().count() > MOST_WORDS && name.chars().all(char::is_alphabetic);
+    let is_word = name.chars().count() >= SHORTEST_NAME && name.chars().all(char::is_alphabetic);
     let family = is_word.then(|| family_in(&name)).flatten()?;
     Some((family.key_dimensions().len(), kinds))
 }
@@ -332,25 +232,10 @@ fn is_count(word: &str) -> bool {
     (1..=2).contains(&word.len()) && word.bytes().all(|b| b.is_ascii_digit())
 }
 
-/// True for a word in lower case that names a part or says which.
-pub(super) fn names_part(name: &str) -> bool {
-    let is_one = |(one, _): &(&str, usize)| *one == name;
-    PARTS.contains(&name) || KINDS.contains(&name) || ONES.iter().any(is_one)
-}
-
 /// True for a count that is no bore.
 fn is_small(count: &str) -> bool {
     let count: Option<u32> = count.parse().ok();
     count.is_some_and(|count| count <= MOST_BEFORE_NUMBER)
-}
-
-pub(super) fn bare(word: &str) -> String {
-    word.trim_matches([',', ';', '.', ':']).to_lowercase()
-}
-
-pub(super) fn is_whole_size(word: &str) -> bool {
-    let word = word.trim_end_matches([',', ';']);
-    is_size(word) && word.split(['x', 'X', '×']).count() == FIGURES_OF_SIZE
 }
 
 /// True where words hold a size or a number by themselves.
@@ -365,135 +250,4 @@ fn has_size(words: &[&str]) -> bool {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::lookup::{Question, answer};
-
-    #[test]
-    fn a_count_before_or_behind_a_part_is_left_out() {
-        for (text, left) in [
-            ("2 lip seals 40x62x7", Some("lip seals 40x62x7")),
-            ("2 lip seals 40 62 7", Some("lip seals 40 62 7")),
-            ("4 O-rings 25x3", Some("O-rings 25x3")),
-            ("2 bearings 6206", Some("bearings 6206")),
-            (
-                "2 Wellendichtringe 40x62x7",
-                Some("Wellendichtringe 40x62x7"),
-            ),
-            ("2 x lip seal 40x62x7", Some("lip seal 40x62x7")),
-            ("2x lip seal 40 x 62 x 7", Some("lip seal 40 x 62 x 7")),
-            ("2 x 25x52x15", Some("25x52x15")),
-            ("lip seal 40x62x7 x2", Some("lip seal 40x62x7")),
-            ("1 lip seal 40x62x7", Some("lip seal 40x62x7")),
-            ("1 seal 40x62x7", Some("seal 40x62x7")),
-            ("1 bearing 25x52x15", Some("bearing 25x52x15")),
-            ("1 bearing 25 52 15", Some("bearing 25 52 15")),
-            ("1 O-ring 25x3", Some("O-ring 25x3")),
-            ("1 dowel pin 8x30", Some("dowel pin 8x30")),
-            ("3 bearing 6206", Some("bearing 6206")),
-            ("1 bearing NU 208 C3", Some("bearing NU 208 C3")),
-            ("2 pcs 25x52x15", Some("25x52x15")),
-            // A size of which the first figure is one, in millimetres and in inches.
-            ("1 bearing 3 1", None),
-            ("1 bearing 2 x 1/2", None),
-            ("1 O-ring 1/8", None),
-            ("25 bearing 52 15", None),
-            // Lengths, two lips of one seal, and figures that are a size only together.
-            ("2 lip seal 40x62x7", None),
-            ("8 dowel pins 30", None),
-            ("25 bearings 52 15", None),
-            ("2 x 40x3 o-ring", None),
-            ("12 x od 28 x 8", None),
-            ("12 x 28 x 8 bearings", None),
-            ("25 x 52 x 15", None),
-            ("o-ring 40 x3", None),
-            ("lip seals 40x62x7", None),
-            ("8 mm pins 8x30", None),
-        ] {
-            assert_eq!(taken_off(text).as_deref(), left, "{text}");
-        }
-    }
-
-    #[test]
-    fn a_count_behind_an_order_or_before_a_whole_part_is_left_out() {
-        for (text, left) in [
-            ("need 2 O-ring 25x3", Some("O-ring 25x3")),
-            ("need 2 dowel pin 6x30", Some("dowel pin 6x30")),
-            ("please order 2 pcs of O-ring 25x3", Some("O-ring 25x3")),
-            ("2 each O-ring 25x3", Some("O-ring 25x3")),
-            ("2 st. O-ring 25x3", Some("O-ring 25x3")),
-            ("2 sets of 7206 B DB", Some("sets of 7206 B DB")),
-            ("1 set 7206 B DB", Some("set 7206 B DB")),
-            ("1 nut M12", Some("nut M12")),
-            ("2 lock nuts M25x1.5", Some("lock nuts M25x1.5")),
-            ("1 dowel 6x30", Some("dowel 6x30")),
-            ("1 circlip 25", Some("circlip 25")),
-            ("2 circlips 25", Some("circlips 25")),
-            ("1 circlip DIN 471-25", Some("circlip DIN 471-25")),
-            ("4 St DIN 471-25", Some("DIN 471-25")),
-            ("DIN 471-25 x 4", Some("DIN 471-25")),
-            ("25x52x15 x 2", Some("25x52x15")),
-            ("KM5 x 2", Some("KM5")),
-            ("1 KM5", Some("KM5")),
-            ("5 HK2016", Some("HK2016")),
-            ("2 x RLS 8", Some("RLS 8")),
-            ("2 LM11949/LM11910", Some("LM11949/LM11910")),
-            ("1 taper roller 32010 X", Some("taper roller 32010 X")),
-            (
-                "2 tapered roller bearings 32010 X",
-                Some("tapered roller bearings 32010 X"),
-            ),
-            (
-                "1 Zylinderrollenlager NU 210",
-                Some("Zylinderrollenlager NU 210"),
-            ),
-            ("1 deep groove 25 52 15", Some("deep groove 25 52 15")),
-            ("2 40x62x7 NBR", Some("40x62x7 NBR")),
-            ("1 no. 6206", Some("6206")),
-            ("4 of 6205", Some("6205")),
-            ("2 6206", Some("6206")),
-            // A thickness, a bore that may have been measured, a length in inches, two seals of a bearing.
-            ("2 circlips 52", None),
-            ("40 6206", None),
-            ("2 1/2x3x1/4", None),
-            ("2 RS 6206", None),
-            ("DIN 471-25 x 2", None),
-            ("lock nut M30 x 2", None),
-            ("O-ring 25 x 3", None),
-            ("K 18 x 24 x 12", None),
-            ("35 shaft 52 housing 7 wide 0.5 mm", None),
-            ("need 25 52 15", None),
-        ] {
-            assert_eq!(taken_off(text).as_deref(), left, "{text}");
-        }
-    }
-
-    /// ISO 15: 6205 is 25 x 52 x 15 mm; DIN 3760: 40 x 62 x 7.
-    #[test]
-    fn parts_that_are_counted_are_found() {
-        for (text, name) in [
-            ("2 lip seals 40x62x7", "40x62x7"),
-            ("2 seals 40x62x7", "40x62x7"),
-            ("2 x lip seal 40x62x7", "40x62x7"),
-            ("2 bearings 25x52x15 deep groove", "6205"),
-            ("2 O-rings 25x3", "25x3"),
-            ("2 bearings 6206", "6206"),
-            ("1 lip seal 40x62x7", "40x62x7"),
-            ("1 bearing 25x52x15 deep groove", "6205"),
-            ("1 O-ring 25x3", "25x3"),
-            ("3 bearing 6206", "6206"),
-            ("1 pc 6206", "6206"),
-            ("need 2 O-ring 25x3", "25x3"),
-            ("1 KM5", "KM5"),
-            ("4 St DIN 471-25", "DIN 471-25x1.2"),
-            ("1 deep groove 25 52 15", "6205"),
-        ] {
-            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
-            let answers = answer(&question, None).answers;
-            let first = answers.first().map(|one| one.designation.as_str());
-            assert_eq!(first, Some(name), "{text}");
-            let left = &question.not_understood;
-            assert!(left.is_empty(), "{text}: {left:?}");
-        }
-    }
-}
+mod tests;

@@ -132,7 +132,8 @@ pub(super) fn has_part(words: &[&str]) -> bool {
     (0..words.len()).any(is_number) || words.iter().any(is_size) || figures > 2
 }
 
-fn bare(word: &str) -> &str {
+/// A word without the marks behind it.
+pub(super) fn bare(word: &str) -> &str {
     word.trim_end_matches([',', ';', '.', ')', ':'])
 }
 

@@ -2,8 +2,9 @@
 
 use std::sync::LazyLock;
 
-use super::Question;
 use super::any_of::AnyOf;
+use super::old_part::bare;
+use super::{Question, count};
 use crate::part::designation::elastomer;
 use crate::part::{Clearance, Closure};
 
@@ -125,6 +126,9 @@ impl Excluded {
 
 /// Where the marks begin and end behind words that exclude them, which begin at a place.
 fn phrase_at(words: &[&str], at: usize) -> Option<(usize, usize)> {
+    if count::are_pieces(words, at) {
+        return None;
+    }
     let is = |phrase: &&&[&str]| {
         let mut pairs = phrase.iter().enumerate();
         pairs.all(|(of, word)| is_one_of(words, at + of, &[*word]))
@@ -192,10 +196,6 @@ fn is_mark(word: &str) -> bool {
     kind_of(word).is_some()
 }
 
-fn bare(word: &str) -> &str {
-    word.trim_matches([',', ';', '.', '(', ')', ':'])
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -207,6 +207,7 @@ mod tests {
         for (text, left, elastomers) in [
             ("O-ring 25x3 not NBR", "O-ring 25x3", &["NBR"][..]),
             ("O-ring 25x3 no NBR", "O-ring 25x3", &["NBR"]),
+            ("O-ring 25 3 no NBR", "O-ring 25 3", &["NBR"]),
             ("O-ring 25x3 kein NBR", "O-ring 25x3", &["NBR"]),
             ("O-ring 25x3 without NBR 70", "O-ring 25x3", &["NBR"]),
             ("O-ring 25x3 anything but NBR", "O-ring 25x3", &["NBR"]),
@@ -233,6 +234,9 @@ mod tests {
             "6206 2RS not C3",
             "6206 no. 5",
             "no 6206",
+            "4 no NBR O-rings 25x3",
+            "2 no. NBR O-ring 25x3",
+            "need 12 No NBR O-rings 25x3",
             "nonstandard 25x52x15",
             "7206 B instead of 3206",
             "6206 2RS must not creep",
@@ -244,6 +248,24 @@ mod tests {
                 (text.to_owned(), Excluded::default()),
                 "{text}"
             );
+        }
+    }
+
+    #[test]
+    fn pieces_of_an_elastomer_are_a_wish_for_it() {
+        for text in ["4 no NBR O-rings 25x3", "need 2 no. NBR O-ring 25x3"] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            assert_eq!(question.traits.material.as_deref(), Some("NBR"), "{text}");
+            assert!(question.needs.no_elastomers.is_empty(), "{text}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
+        for [no, pcs] in [
+            ["2 no sealed 6206 bearings", "2 pcs sealed 6206 bearings"],
+            ["2 no. 2RS bearings 6206", "2 pcs 2RS bearings 6206"],
+        ] {
+            let read = |text: &str| Question::read(text).unwrap().traits.closure;
+            assert_eq!(read(no), read(pcs), "{no}");
+            assert_ne!(read(no), Some(Closure::Open), "{no}");
         }
     }
 

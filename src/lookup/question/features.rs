@@ -8,7 +8,7 @@ use std::sync::LazyLock;
 
 use super::figure::is_figure;
 use super::plain::plain;
-use super::{Question, contrary, kind, short_words, without_table};
+use super::{Question, contrary, count, kind, short_words, without_table};
 use crate::import::family_in;
 use crate::part::designation::trade_words::{self, Said};
 use crate::part::designation::{Designation, closure_lists, closure_words};
@@ -206,7 +206,7 @@ impl Words<'_> {
     /// `not C3`, `without seals`: what has no closure is open, anything else is told as not understood.
     fn take_negations(&mut self) {
         for at in 0..self.lower.len() {
-            if !NOT.contains(&self.word(at)) {
+            if !NOT.contains(&self.word(at)) || count::are_pieces(&self.written, at) {
                 continue;
             }
             let next = self.word(at + 1);

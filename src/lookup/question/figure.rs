@@ -32,9 +32,14 @@ pub(super) fn is_size(word: &str) -> bool {
     is_figure(word) && is_joined(word)
 }
 
+/// True for a joined size of so many figures.
+pub(super) fn is_of_figures(word: &str, figures: usize) -> bool {
+    is_size(word) && word.split(CROSS).count() == figures
+}
+
 /// Diameter, class and length of a pin written in one: `8m6x40`.
 pub(super) fn pin_size(word: &str) -> Option<(&str, &str, &str)> {
-    let (front, length) = word.split_once(['x', 'X', '×'])?;
+    let (front, length) = word.split_once(CROSS)?;
     let (diameter, fit) = front.split_at(front.find(|c: char| c.is_ascii_alphabetic())?);
     let is_pin =
         is_figure(diameter) && is_figure(length) && crate::part::FitClass::read(fit).is_some();
@@ -96,6 +101,9 @@ pub(super) fn is_within_size(words: &[&str], at: usize) -> bool {
 /// Fewest digits of a number that an X may end.
 const LEAST_OF_NUMBER: usize = 4;
 
+/// What stands between the figures of a size.
+pub(super) const CROSS: [char; 3] = ['x', 'X', '×'];
+/// These, and the one of a keypad.
 const CROSSES: [char; 4] = ['x', 'X', '×', '*'];
 
 /// True for a proper fraction of an inch, in halves to 128ths: `13/16`, but not `60/22`, which is a bearing's number.

@@ -3,8 +3,9 @@
 use std::sync::LazyLock;
 
 use super::any_of::AnyOf;
+use super::drawing_number::{self, bare};
 use super::figure::is_size;
-use super::{drawing_number, letters, whole_part};
+use super::{letters, whole_part};
 
 /// Machines that a shop has several of, in lower case.
 const MACHINES: [&str; 27] = [
@@ -36,8 +37,8 @@ const MACHINES: [&str; 27] = [
     "crane",
     "kran",
 ];
-/// What they begin with; capital letters outside ASCII are other bytes.
-const BEGINNINGS: [&str; 27] = [
+/// What they begin with, in lower case.
+const BEGINNINGS: [&str; 25] = [
     "pump",
     "pompe",
     "motor",
@@ -49,7 +50,6 @@ const BEGINNINGS: [&str; 27] = [
     "getriebe",
     "conveyor",
     "förder",
-    "Förder",
     "machine",
     "maschine",
     "line",
@@ -58,7 +58,6 @@ const BEGINNINGS: [&str; 27] = [
     "press",
     "mill",
     "mühle",
-    "Mühle",
     "kran",
     "station",
     "compressor",
@@ -67,31 +66,36 @@ const BEGINNINGS: [&str; 27] = [
     "cran",
 ];
 
-/// Takes the numbers of machines off a text that has a whole part besides; gives what is left, and what is told of them.
-pub(super) fn split(text: &str) -> (String, Option<String>) {
+/// Takes the numbers of machines off a text that has a whole part besides; gives what is left, and what is told of each.
+pub(super) fn split(text: &str) -> (String, Vec<String>) {
     static ANY: LazyLock<AnyOf> = LazyLock::new(|| BEGINNINGS.into_iter().collect());
-    if !ANY.stands_in(text) {
-        return (text.to_owned(), None);
+    if !ANY.may_stand_in(text) {
+        return (text.to_owned(), Vec::new());
     }
     let words: Vec<&str> = text.split_whitespace().collect();
-    let is_one = |at: &usize| {
+    let mut taken: Vec<usize> = Vec::new();
+    for at in (1..words.len()).rev() {
         let is_machine = MACHINES.contains(&words[at - 1].to_lowercase().as_str());
-        is_machine && is_short(bare(words[*at])) && ends_or_begins_part(&words, at + 1)
-    };
-    let Some(at) = (1..words.len()).find(is_one) else {
-        return (text.to_owned(), None);
-    };
-    let left: Vec<&str> = words[..at]
-        .iter()
-        .chain(&words[at + 1..])
-        .copied()
-        .collect();
-    if !drawing_number::has_part(&left) {
-        return (text.to_owned(), None);
+        if is_machine && is_short(bare(words[at])) {
+            // `pump 3 motor 2`: another machine follows.
+            let is_it = taken.contains(&(at + 2)) || ends_or_begins_part(&words, at + 1);
+            taken.extend(is_it.then_some(at));
+        }
     }
-    let said = format!("{} {}", words[at - 1], bare(words[at]));
-    let note = format!("taken as the number of a machine, and not looked at: {said}");
-    (left.join(" "), Some(note))
+    taken.reverse();
+    let others = words.iter().enumerate();
+    let left: Vec<&str> = others
+        .filter(|(at, _)| !taken.contains(at))
+        .map(|(_, word)| *word)
+        .collect();
+    if taken.is_empty() || !drawing_number::has_part(&left) {
+        return (text.to_owned(), Vec::new());
+    }
+    let note = |at: &usize| {
+        let said = format!("{} {}", words[at - 1], bare(words[*at]));
+        format!("taken as the number of a machine, and not looked at: {said}")
+    };
+    (left.join(" "), taken.iter().map(note).collect())
 }
 
 fn is_short(word: &str) -> bool {
@@ -110,10 +114,6 @@ fn ends_or_begins_part(words: &[&str], at: usize) -> bool {
         || letters::named_at(words, at).is_some()
 }
 
-fn bare(word: &str) -> &str {
-    word.trim_end_matches([',', ';', '.', ')', ':'])
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -128,14 +128,32 @@ mod tests {
             ("fan 12: NU 208", "fan NU 208"),
             ("Pumpe 3 DIN 471-25", "Pumpe DIN 471-25"),
             ("25 52 15 pump 3", "25 52 15 pump"),
+            ("LÜFTER 3 6205", "LÜFTER 6205"),
+            ("6205 FÖRDERER 2", "6205 FÖRDERER"),
         ] {
-            let (read, note) = split(text);
+            let (read, notes) = split(text);
             assert_eq!(read, left, "{text}");
-            let note = note.unwrap_or_default();
+            let [note] = &notes[..] else {
+                panic!("{text}: {notes:?}")
+            };
             assert!(
                 note.starts_with("taken as the number of a machine"),
                 "{text}: {note}"
             );
+        }
+        for text in [
+            "6205 pump 3 motor 2",
+            "pump 3 6205 motor 2",
+            "6205 pump 3, motor 2",
+        ] {
+            let (read, notes) = split(text);
+            let said: Vec<&str> = notes
+                .iter()
+                .filter_map(|note| note.split(": ").nth(1))
+                .collect();
+            assert_eq!(said, ["pump 3", "motor 2"], "{text}");
+            let left: Vec<&str> = read.split(' ').collect();
+            assert_eq!(left.len(), 3, "{text}: {read}");
         }
         // Figures of the part, speeds, pressures, and nothing besides.
         for text in [
@@ -148,10 +166,12 @@ mod tests {
             "fan 6308",
             "lineal 25 52 15",
         ] {
-            assert_eq!(split(text), (text.to_owned(), None), "{text}");
+            assert_eq!(split(text), (text.to_owned(), Vec::new()), "{text}");
         }
-        let question = Question::read("6205 in motor 2").unwrap();
-        assert!(question.readings.is_empty(), "{question:?}");
+        for text in ["6205 in motor 2", "6205 pump 3 motor 2"] {
+            let question = Question::read(text).unwrap();
+            assert!(question.readings.is_empty(), "{question:?}");
+        }
     }
 
     #[test]

@@ -98,6 +98,12 @@ fn is_without(family: Family) -> bool {
     Family::ALL.into_iter().any(|whole| is_left(whole, left))
 }
 
+/// True for the bearings that are made with and without their inner ring, under another number each.
+pub(super) fn is_with_or_without(family: Family) -> bool {
+    let is_whole = matches!(family.facts().asked.ring_away, RingAway::OtherFamily(_));
+    is_whole || is_without(family)
+}
+
 /// The family that the bearings of a question are of without their inner ring, where they have one or may have one.
 fn family_without(question: &Question) -> Option<Family> {
     let mut families = question.families.iter().copied();
@@ -185,6 +191,15 @@ mod tests {
             let family = read(text).family;
             assert_eq!(family, Some(Family::NeedleRollerNoInnerRing), "{text}");
         }
+    }
+
+    /// ISO 1206: NA and RNA; ISO 3245 has drawn cups without inner ring alone.
+    #[test]
+    fn needle_bearings_with_machined_rings_are_with_or_without() {
+        let all = Family::ALL.into_iter();
+        let found: Vec<Family> = all.filter(|of| is_with_or_without(*of)).collect();
+        let expected = [Family::NeedleRoller, Family::NeedleRollerNoInnerRing];
+        assert_eq!(found, expected);
     }
 
     #[test]

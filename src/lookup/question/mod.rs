@@ -44,6 +44,7 @@ mod other_part;
 mod over_groove;
 mod own_marks;
 mod own_number;
+mod part_names;
 mod partial;
 mod place_number;
 mod place_words;
@@ -281,7 +282,9 @@ impl Question {
         set_words::settle(&mut question);
         question.notes.extend(ring);
         question.notes.extend(place);
-        question.notes.extend(other);
+        if let Some(other) = other {
+            other.apply(&mut question);
+        }
         question.notes.extend(old);
         question.notes.extend(drawing);
         question.notes.extend(machine);

@@ -181,7 +181,8 @@ fn is_mark(word: &str) -> bool {
             || is_closure())
 }
 
-fn bare(word: &str) -> &str {
+/// A word without the marks around it.
+pub(super) fn bare(word: &str) -> &str {
     word.trim_matches([',', ';', '.', '(', ')', ':'])
 }
 

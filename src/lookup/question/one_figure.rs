@@ -1,7 +1,7 @@
 //! Parts that are named by one figure, a ring by its diameter and a nut by its thread: one more in front is how many.
 
-use super::count;
 use super::figure::{is_figure, is_thread};
+use super::part_names::bare;
 use super::whole_part::begins_whole;
 use crate::part::Family;
 use crate::standard::{self, StandardPart};
@@ -20,10 +20,7 @@ const BY_ONE_FIGURE: [&str; 8] = [
 /// `1 circlip 25`, `2 circlips 25`, `1 nut M12`: parts that are named by one figure. A figure in front of a ring is its
 /// thickness where a ring of that diameter is so thick (DIN 471, DIN 472).
 pub(super) fn begins_it(figure: &str, words: &[&str], kinds: usize) -> bool {
-    let name = words
-        .get(kinds)
-        .map(|word| count::bare(word))
-        .unwrap_or_default();
+    let name = words.get(kinds).map(|word| bare(word)).unwrap_or_default();
     let behind = words.get(kinds + 1..).unwrap_or_default();
     if matches!(name.as_str(), "nut" | "locknut" | "mutter" | "nutmutter") {
         return is_thread_at(behind) || begins_whole(behind);
@@ -31,7 +28,7 @@ pub(super) fn begins_it(figure: &str, words: &[&str], kinds: usize) -> bool {
     if !BY_ONE_FIGURE.contains(&name.as_str()) {
         return false;
     }
-    let names_ring = |word: &&str| matches!(count::bare(word).as_str(), "snap" | "retaining");
+    let names_ring = |word: &&str| matches!(bare(word).as_str(), "snap" | "retaining");
     let is_ring = !name.starts_with("ring") || words[..kinds].iter().any(names_ring);
     let mut figures = behind.iter().filter(|word| is_figure(word));
     let (Some(only), None) = (figures.next(), figures.next()) else {
@@ -39,7 +36,7 @@ pub(super) fn begins_it(figure: &str, words: &[&str], kinds: usize) -> bool {
     };
     let is_thick = |row: &StandardPart| {
         let mut lengths = row.size.dimensions();
-        let is_of_it = lengths.any(|(_, of)| format!("{of:#}") == count::bare(only));
+        let is_of_it = lengths.any(|(_, of)| format!("{of:#}") == bare(only));
         let thick = format!("thickness {figure} mm");
         is_of_it && row.traits.variant.as_deref() == Some(thick.as_str())
     };
@@ -47,7 +44,7 @@ pub(super) fn begins_it(figure: &str, words: &[&str], kinds: usize) -> bool {
         .into_iter()
         .filter(|family| family.facts().bench.measured.lies_in_groove())
         .flat_map(|family| standard::of_family(family).iter());
-    let is_plain = count::bare(only).bytes().all(|b| b.is_ascii_digit());
+    let is_plain = bare(only).bytes().all(|b| b.is_ascii_digit());
     is_ring && (begins_whole(behind) || is_plain && !rings.any(is_thick))
 }
 

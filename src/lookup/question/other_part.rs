@@ -3,7 +3,7 @@
 use super::{Question, family_words, figure, kind, load_words, short_words};
 use crate::import::family_in;
 use crate::part::designation::Designation;
-use crate::part::{Element, Family, PartClass};
+use crate::part::{Dimension, Element, Family, PartClass};
 
 /// Words of the rolling elements.
 const BALLS: [&str; 5] = ["balls", "ball", "billes", "kugeln", "kugellager"];
@@ -157,7 +157,8 @@ fn is_alike(question: &Question, family: Family, named: Family) -> bool {
     let has_needles = |family: Family| family.rolls_on(Element::Needles);
     named == family
         || family.facts().asked.also_called.contains(&named)
-        || named.facts().asked.words.contains(&"tapered") && is_bore()
+        // The bearings of cone and cup (ISO 355) are named `tapered`, as a bore may be.
+        || named.has_dimension(Dimension::AssembledWidth) && is_bore()
         || has_needles(named) && has_needles(family)
 }
 

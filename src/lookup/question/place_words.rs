@@ -70,7 +70,7 @@ pub(super) fn note_way(question: &mut Question) {
 
 /// True for a seal with lips that run on the shaft.
 pub(super) const fn has_lips(family: Family) -> bool {
-    family.facts().marks.has_seal_forms
+    family.facts().exchange.has_lip()
 }
 
 /// True where the question is for a shaft lip seal, or may be.
@@ -127,7 +127,7 @@ pub(super) fn arrangement(question: &mut Question, text: &str) -> Option<String>
         let mark = MARKS.into_iter().find(|mark| bare(word) == *mark)?;
         Some((at, mark))
     })?;
-    let is_set = question.family?.facts().marks.has_sets();
+    let is_set = question.family?.facts().marks.may_be_paired();
     let said = Said::Arrangement(mark);
     (is_set && said.set(&mut question.traits, question.family)).then(|| {
         let rest = words[..at].iter().chain(&words[at + 1..]).copied();

@@ -3,7 +3,7 @@
 
 use super::Question;
 use crate::lookup::reading::{Reading, Role};
-use crate::part::{Dimension, Family, PartKind};
+use crate::part::{Family, PartKind};
 use crate::standard::{self, StandardPart};
 use crate::units::LengthUnit;
 
@@ -38,7 +38,7 @@ pub(super) fn is_ring(family: Family) -> bool {
 /// What a ring of this family sits on or in, by whose diameter it is named; `None` of a part of another kind.
 pub(super) fn seat(family: Family) -> Option<Role> {
     is_ring(family).then(|| {
-        if family.has_dimension(Dimension::HousingBore) {
+        if family.facts().bench.measured.is_in_bore() {
             Role::Housing
         } else {
             Role::Shaft

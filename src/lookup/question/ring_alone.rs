@@ -1,7 +1,7 @@
 //! An inner ring by its own three figures: `inner ring 25x30x17` is that of NA4905, bore by raceway by width (ISO 1206).
 
 use super::figure::{is_figure, lengths};
-use super::{Question, binding, half, other_part, without_table, words};
+use super::{Question, binding, half, missing_ring, other_part, without_table, words};
 use crate::part::designation::trade_words::{self, Half, Said};
 use crate::part::{Dimension, Family, RingAway};
 use crate::standard::{self, StandardPart};
@@ -65,8 +65,8 @@ pub(super) fn read(text: &str) -> Option<Question> {
             others.push(*word);
         }
     }
-    let is_needle = |family: Family| family.code().starts_with("needle_roller");
-    if !other_part::family_named(&words[count..].join(" ")).is_none_or(is_needle) {
+    let named = other_part::family_named(&words[count..].join(" "));
+    if !named.is_none_or(missing_ring::is_with_or_without) {
         return None;
     }
     let [bore, raceway, width] = figures[..] else {

@@ -1,28 +1,36 @@
 //! Parts that are whole by themselves, a designation of the tables or a size of three figures: what stands before or behind one is
 //! none of its figures.
 
-use super::count;
+use super::figure::is_of_figures;
+use super::part_names::{bare, names_part};
 use crate::part::Closure;
 use crate::part::designation::Designation;
 use crate::standard::{self, StandardPart};
 
 /// Fewest digits of a bearing's number that is no length.
-const LEAST_DIGITS: usize = 4;
+pub(super) const LEAST_DIGITS: usize = 4;
 /// Most words of a designation.
-const MOST_WORDS: usize = 3;
+pub(super) const MOST_WORDS: usize = 3;
+/// Figures of a size that names a part by itself.
+pub(super) const FIGURES_OF_SIZE: usize = 3;
 
 /// True for words that begin with a part that is whole by itself: a size of three figures, or a designation of the tables.
 pub(super) fn begins_whole(words: &[&str]) -> bool {
     let Some(first) = words.first() else {
         return false;
     };
-    let name = count::bare(first);
+    let name = bare(first);
     // `2 RS 6206` is sealed on both sides, and `2 lip seal 40x62x7` may have two lips.
-    if count::names_part(&name) || Closure::from_code(&name.to_uppercase()).is_some() {
+    if names_part(&name) || Closure::from_code(&name.to_uppercase()).is_some() {
         return false;
     }
-    count::is_whole_size(first)
+    is_whole_size(first)
         || (1..=words.len().min(MOST_WORDS)).any(|end| is_whole(&words[..end].join(" ")))
+}
+
+/// True for a size of three figures in one word.
+pub(super) fn is_whole_size(word: &str) -> bool {
+    is_of_figures(word.trim_end_matches([',', ';']), FIGURES_OF_SIZE)
 }
 
 /// True for a number of the tables that is no size alone: `6205`, `KM5`, `DIN 471-25`, `32010 X`.

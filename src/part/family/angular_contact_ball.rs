@@ -1,9 +1,8 @@
 //! Angular contact ball bearing (ISO 15, DIN 628).
 
-use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Short, Way};
+use super::asked::{Asked, ClassBeside, Element, InForm, RingAway, Short, Way};
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
-    Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, Reach, Rings, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
@@ -11,7 +10,7 @@ use super::exchange::{
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Unmarked, Which};
-use super::rolling::{BALLS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -61,15 +60,13 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: true,
-        life_exponent: Some(BALLS),
         static_load: StaticLoad::FactorsOfAngle,
     },
 
     teardown: Teardown::BEARING,
 
     exchange: Exchange {
-        other_width: OtherWidth::Spacer,
-        most_spacer_mm: 10.0,
+        other_width: OtherWidth::Spacer { most_mm: 10.0 },
         instead: &[Instead {
             of: Family::DeepGrooveBall,
             effect: "cannot be preloaded as half of a pair",
@@ -82,7 +79,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Sets,
         closed: MadeClosed::Often,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -101,15 +98,12 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_BEARING,
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: true,
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: true,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
@@ -119,7 +113,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["628"],
         standard_says: &[],
-        kinds: &[PartKind::Bearing, PartKind::Balls],
         elements: &[Element::Balls],
         way: Some(Way::Across),
         words: &["angular", "contact"],

@@ -3,7 +3,7 @@
 //! Words in lower case. What several families share is a list here; words of other languages in tables of the import are in
 //! `data/import/family_words.csv`.
 
-use super::{Dimension, Family};
+use super::{Dimension, Family, PartClass};
 
 /// How a family is asked for.
 #[derive(Debug)]
@@ -13,8 +13,6 @@ pub(crate) struct Asked {
     pub(crate) standards: &'static [&'static str],
     /// What such a standard says of a part besides.
     pub(crate) standard_says: &'static [StandardSays],
-    /// Kinds of part that it is one of, where a text names no more: `bearing`, `ball bearing`.
-    pub(crate) kinds: &'static [PartKind],
     /// Rolling elements that are in its name; none of what is no bearing.
     pub(crate) elements: &'static [Element],
     /// The way of its load or lip as its name has it: `radial`, `axial`.
@@ -49,7 +47,7 @@ pub(crate) struct StandardSays {
     pub(crate) class: Option<&'static str>,
 }
 
-/// A kind of part that a word names, of which several families are.
+/// A kind of part that a word names where a text names no more, `bearing`, `ball bearing`, and of which several families are.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum PartKind {
     /// Retaining rings, on a shaft or in a bore.
@@ -160,7 +158,15 @@ impl InForm {
 impl Family {
     /// True for a family of a kind.
     pub(crate) fn is_of(self, kind: PartKind) -> bool {
-        self.facts().asked.kinds.contains(&kind)
+        let elements = self.facts().asked.elements;
+        match kind {
+            PartKind::Ring => self.facts().bench.measured.lies_in_groove(),
+            PartKind::Balls => matches!(elements, [Element::Balls]),
+            PartKind::Rollers => matches!(elements, [Element::Rollers]),
+            PartKind::Needles => matches!(elements, [Element::Needles]) && !self.is_along_shaft(),
+            PartKind::Bearing => self.class() == PartClass::Bearings,
+            PartKind::Seal => self.class() == PartClass::Seals,
+        }
     }
 
     /// True where the name of a family has these rolling elements.
@@ -213,7 +219,6 @@ pub(super) const SHORT_RING_NAMES: &[&str] = &[
 
 #[cfg(test)]
 mod tests {
-    use super::super::PartClass;
     use super::*;
 
     #[test]
@@ -232,16 +237,28 @@ mod tests {
         }
     }
 
+    /// The names are those of the standards: ISO 5593 for what rolls, DIN 471 and DIN 472.
+    #[test]
+    fn a_family_is_of_the_kind_that_its_name_has() {
+        for family in Family::ALL {
+            let has = |word: &str| family.name().contains(word);
+            assert_eq!(family.is_of(PartKind::Balls), has("ball"), "{family}");
+            let is_roller = has("roller") && !has("needle");
+            assert_eq!(family.is_of(PartKind::Rollers), is_roller, "{family}");
+            let is_needle = has("needle") && !has("thrust");
+            assert_eq!(family.is_of(PartKind::Needles), is_needle, "{family}");
+            let is_ring = has("retaining ring");
+            assert_eq!(family.is_of(PartKind::Ring), is_ring, "{family}");
+        }
+    }
+
     /// ISO 5593 and ISO 6194-1: a bearing rolls on something, a seal does not; what is left of a bearing without a ring is one.
     #[test]
-    fn kinds_and_elements_are_those_of_the_class() {
+    fn elements_are_those_of_the_class() {
         for family in Family::ALL {
             let asked = &family.facts().asked;
             let is_bearing = family.class() == PartClass::Bearings;
-            assert_eq!(family.is_of(PartKind::Bearing), is_bearing, "{family}");
             assert_eq!(!asked.elements.is_empty(), is_bearing, "{family}");
-            let is_seal = family.class() == PartClass::Seals;
-            assert_eq!(family.is_of(PartKind::Seal), is_seal, "{family}");
             assert!(
                 is_bearing || asked.ring_away == RingAway::Nothing,
                 "{family}"

@@ -1,6 +1,6 @@
 //! How a family is met at the bench: how it measures new and worn, what tells its parts apart and what is said of them.
 
-use super::Family;
+use super::{Family, PartKind};
 
 /// How a family measures, and what is said of its parts.
 #[derive(Debug)]
@@ -324,8 +324,6 @@ impl Unsound {
 /// What is said of a part that is proposed.
 #[derive(Debug)]
 pub(crate) struct Notes {
-    /// What is not known of it where nobody asked for its type.
-    pub(crate) open_type: &'static str,
     /// What is done about room left over beside it.
     pub(crate) room_left: RoomLeft,
     /// What the tables tell of the width of a closed one.
@@ -337,13 +335,18 @@ pub(crate) struct Notes {
     pub(crate) when_worn: Option<&'static str>,
 }
 
-/// Not known of a bearing whose type was not asked for.
-pub(super) const OPEN_BEARING: &str =
-    "the type was not asked for: compare the rolling elements and ribs of the old part";
-/// Not known of another part.
-pub(super) const OPEN_PART: &str = "the type was not asked for: compare it with the old part";
-/// Not known of a retaining ring.
-pub(super) const OPEN_RING: &str = "whether it sits on a shaft or in a bore";
+impl Family {
+    /// What is not known of a part of it where nobody asked for its type.
+    pub(crate) fn open_type(self) -> &'static str {
+        if self.is_of(PartKind::Ring) {
+            "whether it sits on a shaft or in a bore"
+        } else if self.is_of(PartKind::Bearing) {
+            "the type was not asked for: compare the rolling elements and ribs of the old part"
+        } else {
+            "the type was not asked for: compare it with the old part"
+        }
+    }
+}
 
 /// What is done about room left over beside a part.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -377,10 +380,6 @@ pub(super) const CLOSED_KIND: ClosedWidth = ClosedWidth::NoneKnown(
 /// What tells parts of a family apart.
 #[derive(Debug)]
 pub(crate) struct Told {
-    /// True where a number without thickness or letter is that of the plain type: DIN 471 and DIN 472 give it one thickness.
-    pub(crate) is_plain_unmarked: bool,
-    /// True where open, shielded and sealed ones are of one number and its marks, which a counter asks for.
-    pub(crate) is_asked_closed: bool,
     /// True where another series of the same size has a steeper contact angle (ISO 355).
     pub(crate) has_steep_series: bool,
     /// True where it may sit on an adapter sleeve, on a smaller shaft (ISO 2982-1).
@@ -408,7 +407,7 @@ mod tests {
                 ClosedWidth::Larger(said) | ClosedWidth::NoneKnown(said) => Some(said),
                 ClosedWidth::OfTable => None,
             };
-            let always = [words.inner, words.width, notes.open_type].into_iter();
+            let always = [words.inner, words.width, family.open_type()].into_iter();
             let sometimes = [notes.when_worn, seated, closed].into_iter().flatten();
             for text in always.chain(sometimes) {
                 assert!(said.contains(&text), "{family}: {text}");
@@ -438,7 +437,7 @@ mod tests {
     #[test]
     fn who_shares_a_drawer_is_the_twin_of_its_twin() {
         let with_twin = |family: &Family| family.facts().bench.told.twin.is_some();
-        assert_eq!(Family::ALL.iter().filter(|of| with_twin(of)).count(), 2);
+        assert!(Family::ALL.iter().any(with_twin));
         for family in Family::ALL {
             let Some(twin) = family.facts().bench.told.twin else {
                 continue;

@@ -1,11 +1,10 @@
 //! Retaining ring for bores (DIN 472).
 
 use super::asked::{
-    Asked, ClassBeside, FormFigures, InForm, PartKind, RING_NAMES, RingAway, SHORT_RING_NAMES,
-    Short,
+    Asked, ClassBeside, FormFigures, InForm, RING_NAMES, RingAway, SHORT_RING_NAMES, Short,
 };
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_RING, Reach, RoomLeft, Spans, Told, Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
@@ -58,7 +57,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: None,
         static_load: StaticLoad::Unknown,
     },
 
@@ -69,7 +67,6 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
-        most_spacer_mm: 0.0,
         instead: &[Instead {
             of: Family::ShaftRetainingRing,
             effect: "rings for shafts and rings for bores of one nominal size are different rings",
@@ -82,7 +79,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::Nothing,
         in_sets: InSets::Alone,
         closed: MadeClosed::Never,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -104,15 +101,12 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_SEATED_RING,
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_RING,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: false,
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: true,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: Some(Family::ShaftRetainingRing),
@@ -122,7 +116,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["472"],
         standard_says: &[],
-        kinds: &[PartKind::Ring],
         elements: &[],
         way: None,
         words: RING_NAMES,

@@ -1,16 +1,16 @@
 //! Combined needle roller and thrust or angular contact bearing (DIN 5429).
 
-use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Way};
+use super::asked::{Asked, ClassBeside, Element, RingAway, Way};
 use super::bench::{
-    Bench, CLOSED_KIND, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
-    UNDER_NEEDLES, Unsound, Words, span,
+    Bench, CLOSED_KIND, Measured, Notes, Reach, Rings, RoomLeft, Spans, Told, UNDER_NEEDLES,
+    Unsound, Words, span,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Which};
-use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -50,7 +50,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: Some(ROLLERS),
         static_load: StaticLoad::Unknown,
     },
 
@@ -58,7 +57,6 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
-        most_spacer_mm: 0.0,
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::Untold,
@@ -69,7 +67,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::RacewayUnless("needle roller and angular contact ball"),
         in_sets: InSets::Alone,
         closed: MadeClosed::Seldom,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -97,15 +95,12 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_NEEDLES,
         unsound: Unsound::OF_NEEDLES,
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Spacer,
             closed_width: CLOSED_KIND,
             is_larger_split: true,
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
@@ -115,7 +110,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["5429"],
         standard_says: &[],
-        kinds: &[PartKind::Bearing],
         elements: &[Element::Needles, Element::Balls],
         way: Some(Way::Along),
         words: &["angular", "contact", "combined"],

@@ -1,9 +1,8 @@
 //! Cylindrical roller bearing (ISO 15, DIN 5412-1).
 
-use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Short, Way};
+use super::asked::{Asked, ClassBeside, Element, InForm, RingAway, Short, Way};
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
-    Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, Reach, Rings, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
@@ -11,7 +10,7 @@ use super::exchange::{
 };
 use super::facts::{Facts, Shape};
 use super::marks::{INCREASED_CAPACITY, Marks, NamedBy, TAPER_12, Unmarked, Which};
-use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -51,7 +50,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: true,
-        life_exponent: Some(ROLLERS),
         // Rollers of 0 degrees.
         static_load: StaticLoad::RadialAlone,
     },
@@ -59,8 +57,7 @@ pub(super) const FACTS: Facts = Facts {
     teardown: Teardown::BEARING,
 
     exchange: Exchange {
-        other_width: OtherWidth::Spacer,
-        most_spacer_mm: 10.0,
+        other_width: OtherWidth::Spacer { most_mm: 10.0 },
         instead: &[
             Instead {
                 of: Family::DeepGrooveBall,
@@ -80,7 +77,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Alone,
         closed: MadeClosed::Sometimes,
-        has_tapered_bores: true,
+        is_often_tapered: true,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -99,15 +96,12 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_BEARING,
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: true,
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
@@ -117,7 +111,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["5412"],
         standard_says: &[],
-        kinds: &[PartKind::Bearing, PartKind::Rollers],
         elements: &[Element::Rollers],
         way: Some(Way::Across),
         words: &["cylindrical", "cylindriques"],

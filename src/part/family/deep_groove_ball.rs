@@ -1,9 +1,8 @@
 //! Deep groove ball bearing, single or double row (ISO 15).
 
-use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Way};
+use super::asked::{Asked, ClassBeside, Element, InForm, RingAway, Way};
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
-    Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, Reach, Rings, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
@@ -11,7 +10,7 @@ use super::exchange::{
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, PAIRS, TAPER_12, Unmarked, Which};
-use super::rolling::{BALLS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -55,7 +54,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: true,
-        life_exponent: Some(BALLS),
         static_load: StaticLoad::Factors {
             radial: 0.6,
             axial: 0.5,
@@ -65,8 +63,7 @@ pub(super) const FACTS: Facts = Facts {
     teardown: Teardown::BEARING,
 
     exchange: Exchange {
-        other_width: OtherWidth::Spacer,
-        most_spacer_mm: 10.0,
+        other_width: OtherWidth::Spacer { most_mm: 10.0 },
         instead: &[Instead {
             of: Family::AngularContactBall,
             effect: "carries axial load one way only and must be set against a second bearing",
@@ -79,7 +76,8 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Alone,
         closed: MadeClosed::Often,
-        has_tapered_bores: false,
+        // Some are, and then marked so: a bore of which nothing is said is cylindrical.
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -98,15 +96,12 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_BEARING,
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: true,
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: true,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
@@ -116,7 +111,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["625"],
         standard_says: &[],
-        kinds: &[PartKind::Bearing, PartKind::Balls],
         elements: &[Element::Balls],
         way: Some(Way::Across),
         words: &["deep", "dgbb", "rillenkugellager", "groove"],

@@ -2,7 +2,7 @@
 
 use super::asked::{Asked, ClassBeside, FormFigures, InForm, RingAway, Short, StandardSays};
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
@@ -64,7 +64,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: None,
         static_load: StaticLoad::Unknown,
     },
 
@@ -75,7 +74,6 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
-        most_spacer_mm: 0.0,
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::Untold,
@@ -84,7 +82,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::Nothing,
         in_sets: InSets::Alone,
         closed: MadeClosed::Never,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -113,15 +111,12 @@ pub(super) const FACTS: Facts = Facts {
             ..Unsound::OF_RINGS
         },
         notes: Notes {
-            open_type: OPEN_PART,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: false,
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
@@ -131,7 +126,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["8734", "2338", "6325", "7", "b18.8.2"],
         standard_says: SAYS,
-        kinds: &[],
         elements: &[],
         way: None,
         words: &[

@@ -1,9 +1,9 @@
 //! Drawn cup needle roller bearing (ISO 3245).
 
-use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Way};
+use super::asked::{Asked, ClassBeside, Element, RingAway, Way};
 use super::bench::{
-    Band, Bench, ClosedWidth, HousingBand, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft,
-    ShaftBand, Spans, Told, UNDER_NEEDLES, Unsound, Words,
+    Band, Bench, ClosedWidth, HousingBand, Measured, Notes, Reach, Rings, RoomLeft, ShaftBand,
+    Spans, Told, UNDER_NEEDLES, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
@@ -11,7 +11,7 @@ use super::exchange::{
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Unmarked, Which};
-use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -51,7 +51,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: Some(ROLLERS),
         static_load: StaticLoad::RadialAlone,
     },
 
@@ -59,7 +58,6 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
-        most_spacer_mm: 0.0,
         instead: &[Instead {
             of: Family::NeedleCage,
             effect: "a cage assembly has no ring: it needs a hardened and ground housing",
@@ -72,7 +70,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::Raceway,
         in_sets: InSets::Alone,
         closed: MadeClosed::Seldom,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -95,7 +93,6 @@ pub(super) const FACTS: Facts = Facts {
             ..Unsound::OF_NEEDLES_ON_SHAFT
         },
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Seated(
                 "press the cup to its depth with a mandrel, clear of the shoulder; it takes no spacer",
             ),
@@ -107,8 +104,6 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
@@ -118,7 +113,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["618", "3245"],
         standard_says: &[],
-        kinds: &[PartKind::Bearing, PartKind::Needles],
         elements: &[Element::Needles],
         way: Some(Way::Across),
         words: &["drawn", "cup"],

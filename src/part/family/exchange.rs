@@ -7,9 +7,6 @@ use super::Family;
 pub(crate) struct Exchange {
     /// What a part of another width, or a ring of another section, may do.
     pub(crate) other_width: OtherWidth,
-    /// How much narrower a part may be, made up with a spacer, mm; above it rings lose their support. Common practice, no
-    /// source.
-    pub(crate) most_spacer_mm: f64,
     /// Families that are taken for it, and what is wrong with them in its place.
     pub(crate) instead: &'static [Instead],
     /// True where it lets the shaft tilt by about 1.5 to 3 degrees. Handbook practice, from memory.
@@ -25,10 +22,10 @@ pub(crate) struct Exchange {
     pub(crate) on_shaft: OnShaft,
     /// How bearings of it stand together.
     pub(crate) in_sets: InSets,
-    /// How often it is made with shields or seals. Common practice, no source.
+    /// How often it is made with shields or seals; a counter asks for them where that is often. Common practice, no source.
     pub(crate) closed: MadeClosed,
-    /// True where its series are made with a tapered bore too (DIN 623-1).
-    pub(crate) has_tapered_bores: bool,
+    /// True where its bore is often tapered (DIN 623-1), so that it is asked for where no mark tells. Common practice, no source.
+    pub(crate) is_often_tapered: bool,
     /// True where it is made of an elastomer, which its fluid and heat must suit.
     pub(crate) is_of_elastomer: bool,
     /// What pressure does to it.
@@ -49,12 +46,15 @@ pub(crate) struct Instead {
 }
 
 /// What a part may do that has the diameters of another and not its width.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) enum OtherWidth {
     /// Nothing: it is another size.
     Never,
-    /// Stand in with a spacer, where it is narrower by no more than the family allows.
-    Spacer,
+    /// Stand in with a spacer.
+    Spacer {
+        /// How much narrower it may be, mm; above it rings lose their support. Common practice, no source.
+        most_mm: f64,
+    },
     /// Stand in where the bore is deep enough.
     InBore,
     /// Stand in where the gland holds either ring.
@@ -119,7 +119,7 @@ pub(crate) enum InSets {
 }
 
 /// How often a family is made with shields or seals.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum MadeClosed {
     /// Never, or it is no bearing.
     Never,
@@ -240,9 +240,8 @@ mod tests {
     fn only_a_family_with_a_width_takes_a_spacer() {
         for family in Family::ALL {
             let (shape, exchange) = (&family.facts().shape, &family.facts().exchange);
-            let takes_one = exchange.other_width == OtherWidth::Spacer;
+            let takes_one = matches!(exchange.other_width, OtherWidth::Spacer { .. });
             assert!(!takes_one || shape.width_place.is_some(), "{family}");
-            assert!(takes_one || exchange.most_spacer_mm <= 0.0, "{family}");
         }
     }
 }

@@ -1,7 +1,8 @@
 //! What is known of a family as a whole: each family fills it in in a file of its own.
 //!
-//! Whatever differs by family is a field here, so that no other module asks which family a part is of; a field names what a
-//! family *does* (how its width may differ, how it wears), which several families may have in common.
+//! Whatever differs by family is a field here, so that few other modules ask which family a part is of
+//! (`tests/golden/family_names.txt`); a field names what a family *does* (how its width may differ, how it wears), which several
+//! families may have in common.
 
 pub(crate) use super::asked::Asked;
 pub(crate) use super::bench::Bench;

@@ -1,9 +1,8 @@
 //! Rotary shaft lip seal (ISO 6194-1, DIN 3760).
 
-use super::asked::{Asked, ClassBeside, InForm, PartKind, RingAway, Short, Way};
+use super::asked::{Asked, ClassBeside, InForm, RingAway, Short, Way};
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
-    span,
+    Bench, ClosedWidth, Measured, Notes, Reach, RoomLeft, Spans, Told, Unsound, Words, span,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
@@ -47,7 +46,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: None,
         static_load: StaticLoad::Unknown,
     },
 
@@ -64,7 +62,6 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::InBore,
-        most_spacer_mm: 0.0,
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::Untold,
@@ -73,7 +70,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::Lip,
         in_sets: InSets::Alone,
         closed: MadeClosed::Never,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: true,
         // Lip seals of DIN 3760 stand about this.
         pressure: Pressure::OnLip { most_bar: 0.3 },
@@ -105,7 +102,6 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_SEATED_RING,
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_PART,
             room_left: RoomLeft::Seated(
                 "press the seal in flush with the face or against a shoulder, square to the shaft; it takes no spacer",
             ),
@@ -116,8 +112,6 @@ pub(super) const FACTS: Facts = Facts {
             ),
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
@@ -127,7 +121,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["3760", "3761", "6194", "b2402"],
         standard_says: &[],
-        kinds: &[PartKind::Seal],
         elements: &[],
         way: Some(Way::Across),
         words: &["oil", "rotary", "wellendichtring"],

@@ -2,7 +2,7 @@
 
 use super::asked::{Asked, ClassBeside, RingAway};
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, Reach, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
@@ -40,7 +40,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: None,
         static_load: StaticLoad::Unknown,
     },
 
@@ -51,7 +50,6 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
-        most_spacer_mm: 0.0,
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::Untold,
@@ -60,7 +58,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::Nothing,
         in_sets: InSets::Alone,
         closed: MadeClosed::Never,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -83,15 +81,12 @@ pub(super) const FACTS: Facts = Facts {
         },
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_PART,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: false,
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
@@ -101,7 +96,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["981", "2982"],
         standard_says: &[],
-        kinds: &[],
         elements: &[],
         way: None,
         words: &[

@@ -10,7 +10,8 @@ type Says<T> = (&'static str, T);
 pub(crate) struct Marks {
     /// By what its designations name a part.
     pub(crate) named_by: NamedBy,
-    /// True where a designation may state another thickness or type than the table has: that is another part.
+    /// True where a designation may state another thickness or type than the table has, which is another part, so that one without
+    /// either is of the plain type: DIN 471 and DIN 472 give that one thickness.
     pub(crate) has_stated_types: bool,
     /// Which come with a radial clearance of their own (ISO 5753-1); others get theirs in mounting.
     pub(crate) radial_clearance: Which,
@@ -95,7 +96,8 @@ impl Unmarked {
 }
 
 impl Marks {
-    /// Of parts that are no rolling bearings and carry no mark of DIN 623-1: the first and the last fields are to be said.
+    /// Of parts that are no rolling bearings and carry no mark of DIN 623-1. To be said are `named_by`, `has_stated_types`,
+    /// `worded_designs` and `has_seal_forms`.
     pub(super) const NO_BEARING: Self = Self {
         named_by: NamedBy::Number,
         has_stated_types: false,
@@ -113,8 +115,8 @@ impl Marks {
         has_seal_forms: false,
     };
 
-    /// True where bearings of it stand in sets, or are made for them.
-    pub(crate) const fn has_sets(&self) -> bool {
+    /// True where a designation may have a mark of pairs, or of bearings made to be paired.
+    pub(crate) const fn may_be_paired(&self) -> bool {
         !self.arrangements.is_empty()
     }
 

@@ -271,10 +271,10 @@ mod tests {
                 _ => None,
             };
             let same = |(p, of): (f64, f64)| (p - of).abs() < 1e-12;
-            assert_eq!(rolling.life_exponent.is_some(), expected.is_some());
-            assert!(rolling.life_exponent.zip(expected).is_none_or(same));
+            assert_eq!(family.life_exponent().is_some(), expected.is_some());
+            assert!(family.life_exponent().zip(expected).is_none_or(same));
             let rolls = family.class() == PartClass::Bearings;
-            assert_eq!(rolling.life_exponent.is_some(), rolls, "{family}");
+            assert_eq!(family.life_exponent().is_some(), rolls, "{family}");
             let is_unknown = rolling.static_load == StaticLoad::Unknown;
             assert!(rolls || is_unknown, "{family}");
             assert!(!rolling.is_radial || !is_unknown, "{family}");

@@ -1,9 +1,9 @@
 //! Radial needle roller and cage assembly (ISO 3030).
 
-use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Way};
+use super::asked::{Asked, ClassBeside, Element, RingAway, Way};
 use super::bench::{
-    Band, Bench, CLOSED_KIND, HousingBand, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft,
-    ShaftBand, Spans, Told, UNDER_NEEDLES, Unsound, Words,
+    Band, Bench, CLOSED_KIND, HousingBand, Measured, Notes, Reach, Rings, RoomLeft, ShaftBand,
+    Spans, Told, UNDER_NEEDLES, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
@@ -11,7 +11,7 @@ use super::exchange::{
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Which};
-use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -51,7 +51,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: Some(ROLLERS),
         static_load: StaticLoad::Unknown,
     },
 
@@ -59,7 +58,6 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
-        most_spacer_mm: 0.0,
         instead: &[Instead {
             of: Family::DrawnCupNeedle,
             effect: "a drawn cup needs a press seat in the housing, not a raceway",
@@ -72,7 +70,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::Raceway,
         in_sets: InSets::Alone,
         closed: MadeClosed::Never,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -91,7 +89,6 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_NEEDLES,
         unsound: Unsound::OF_NEEDLES_ON_SHAFT,
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Seated(
                 "guide the cage by smooth faces or washers that leave it some tenths of play; it takes no spacer",
             ),
@@ -100,8 +97,6 @@ pub(super) const FACTS: Facts = Facts {
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
@@ -111,7 +106,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["5405", "3030"],
         standard_says: &[],
-        kinds: &[PartKind::Bearing, PartKind::Needles],
         elements: &[Element::Needles],
         way: Some(Way::Across),
         words: &["cage", "assembly"],

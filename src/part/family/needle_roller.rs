@@ -1,9 +1,8 @@
 //! Needle roller bearing with machined rings and inner ring (ISO 1206).
 
-use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Way};
+use super::asked::{Asked, ClassBeside, Element, InForm, RingAway, Way};
 use super::bench::{
-    Bench, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, SEALED_NEEDLE, Spans, Told,
-    Unsound, Words,
+    Bench, Measured, Notes, Reach, Rings, RoomLeft, SEALED_NEEDLE, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
@@ -11,7 +10,7 @@ use super::exchange::{
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Unmarked, Which};
-use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -51,15 +50,13 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: true,
-        life_exponent: Some(ROLLERS),
         static_load: StaticLoad::RadialAlone,
     },
 
     teardown: Teardown::BEARING,
 
     exchange: Exchange {
-        other_width: OtherWidth::Spacer,
-        most_spacer_mm: 10.0,
+        other_width: OtherWidth::Spacer { most_mm: 10.0 },
         instead: &[Instead {
             of: Family::NeedleRollerNoInnerRing,
             effect: "with or without inner ring: the other runs on another shaft diameter and needs a hardened shaft",
@@ -72,7 +69,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Alone,
         closed: MadeClosed::Sometimes,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -91,15 +88,12 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_BEARING,
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Spacer,
             closed_width: SEALED_NEEDLE,
             is_larger_split: true,
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
@@ -109,7 +103,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["617", "1206"],
         standard_says: &[],
-        kinds: &[PartKind::Bearing, PartKind::Needles],
         elements: &[Element::Needles],
         way: Some(Way::Across),
         words: &[],

@@ -1,9 +1,9 @@
 //! Needle roller bearing with machined ring, without inner ring (ISO 1206).
 
-use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Way};
+use super::asked::{Asked, ClassBeside, Element, RingAway, Way};
 use super::bench::{
-    Bench, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, SEALED_NEEDLE, ShaftBand, Spans,
-    Told, Unsound, Words,
+    Bench, Measured, Notes, Reach, Rings, RoomLeft, SEALED_NEEDLE, ShaftBand, Spans, Told, Unsound,
+    Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, Listed, MadeClosed, OnShaft, OtherWidth,
@@ -11,7 +11,7 @@ use super::exchange::{
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Unmarked, Which};
-use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -51,7 +51,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: Some(ROLLERS),
         static_load: StaticLoad::RadialAlone,
     },
 
@@ -59,7 +58,6 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
-        most_spacer_mm: 0.0,
         instead: &[Instead {
             of: Family::NeedleRoller,
             effect: "with or without inner ring: the other runs on another shaft diameter and needs a hardened shaft",
@@ -72,7 +70,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::Raceway,
         in_sets: InSets::Alone,
         closed: MadeClosed::Seldom,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -91,15 +89,12 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_NEEDLES,
         unsound: Unsound::OF_NEEDLES_ON_SHAFT,
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Spacer,
             closed_width: SEALED_NEEDLE,
             is_larger_split: true,
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
@@ -109,7 +104,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &[],
         standard_says: &[],
-        kinds: &[PartKind::Bearing, PartKind::Needles],
         elements: &[Element::Needles],
         way: Some(Way::Across),
         words: &[],

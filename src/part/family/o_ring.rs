@@ -1,9 +1,8 @@
 //! O-ring (ISO 3601-1, SAE AS568).
 
-use super::asked::{Asked, ClassBeside, FormFigures, InForm, PartKind, RingAway, Short};
+use super::asked::{Asked, ClassBeside, FormFigures, InForm, RingAway, Short};
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_PART, Reach, RoomLeft, Spans, Told, Unsound, Words,
-    span,
+    Bench, ClosedWidth, Measured, Notes, Reach, RoomLeft, Spans, Told, Unsound, Words, span,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
@@ -41,7 +40,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: None,
         static_load: StaticLoad::Unknown,
     },
 
@@ -57,7 +55,6 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Gland,
-        most_spacer_mm: 0.0,
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::Untold,
@@ -66,7 +63,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::Nothing,
         in_sets: InSets::Alone,
         closed: MadeClosed::Never,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: true,
         pressure: Pressure::IntoGap,
         listed: Listed {
@@ -103,15 +100,12 @@ pub(super) const FACTS: Facts = Facts {
             other: SWOLLEN,
         },
         notes: Notes {
-            open_type: OPEN_PART,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: false,
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
@@ -121,7 +115,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["3601", "3771", "b2401"],
         standard_says: &[],
-        kinds: &[PartKind::Seal],
         elements: &[],
         way: None,
         words: &[

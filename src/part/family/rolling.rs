@@ -1,20 +1,27 @@
 //! What a family bears.
 
+use super::{Element, Family};
+
 /// What a family bears.
 #[derive(Debug)]
 pub(crate) struct Rolling {
     /// True for bearings that sit on a bore and an outside diameter and carry radial load.
     pub(crate) is_radial: bool,
-    /// Exponent p of the basic rating life (ISO 281): [`BALLS`] or [`ROLLERS`]; `None` where nothing rolls.
-    pub(crate) life_exponent: Option<f64>,
     /// How forces become an equivalent static load.
     pub(crate) static_load: StaticLoad,
 }
 
-/// Exponent of the basic rating life of ball bearings (ISO 281).
-pub(super) const BALLS: f64 = 3.0;
-/// Exponent of the basic rating life of roller bearings (ISO 281).
-pub(super) const ROLLERS: f64 = 10.0 / 3.0;
+impl Family {
+    /// Exponent p of the basic rating life (ISO 281): 3 of balls, 10/3 of rollers, needles among them; `None` where nothing
+    /// rolls.
+    pub(crate) const fn life_exponent(self) -> Option<f64> {
+        match self.facts().asked.elements {
+            [] => None,
+            [Element::Balls] => Some(3.0),
+            _ => Some(10.0 / 3.0),
+        }
+    }
+}
 
 /// How radial and axial force, Fr and Fa, become the equivalent static load P0 of ISO 76, which is nowhere below Fr. Factors
 /// from memory.

@@ -1,9 +1,8 @@
 //! Self-aligning ball bearing (ISO 15, DIN 630).
 
-use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Way};
+use super::asked::{Asked, ClassBeside, Element, RingAway, Way};
 use super::bench::{
-    Bench, ClosedWidth, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft, Spans, Told,
-    Unsound, Words,
+    Bench, ClosedWidth, Measured, Notes, Reach, Rings, RoomLeft, Spans, Told, Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Instead, KindWord, Listed, MadeClosed, OnShaft,
@@ -11,7 +10,7 @@ use super::exchange::{
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, TAPER_12, Unmarked, Which};
-use super::rolling::{BALLS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -51,7 +50,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: true,
-        life_exponent: Some(BALLS),
         // Two rows.
         static_load: StaticLoad::FactorOfSheet { radial: 1.0 },
     },
@@ -59,8 +57,7 @@ pub(super) const FACTS: Facts = Facts {
     teardown: Teardown::BEARING,
 
     exchange: Exchange {
-        other_width: OtherWidth::Spacer,
-        most_spacer_mm: 10.0,
+        other_width: OtherWidth::Spacer { most_mm: 10.0 },
         instead: &[Instead {
             of: Family::SphericalRoller,
             effect: "aligns itself too, but barrel-shaped rollers run slower and need more load than balls",
@@ -73,7 +70,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Alone,
         closed: MadeClosed::Often,
-        has_tapered_bores: true,
+        is_often_tapered: true,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -92,15 +89,12 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_BEARING,
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: true,
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: true,
             has_steep_series: false,
             has_sleeves: true,
             twin: None,
@@ -110,7 +104,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["630"],
         standard_says: &[],
-        kinds: &[PartKind::Bearing, PartKind::Balls],
         elements: &[Element::Balls],
         way: Some(Way::Across),
         words: &["self-aligning", "aligning"],

@@ -1,9 +1,9 @@
 //! Tapered roller bearing, cone and cup together (ISO 355).
 
-use super::asked::{Asked, ClassBeside, Element, InForm, PartKind, RingAway, Short, Way};
+use super::asked::{Asked, ClassBeside, Element, InForm, RingAway, Short, Way};
 use super::bench::{
-    Band, Bench, ClosedWidth, InchRings, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft,
-    Spans, Told, Unsound, Words,
+    Band, Bench, ClosedWidth, InchRings, Measured, Notes, Reach, Rings, RoomLeft, Spans, Told,
+    Unsound, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, KindWord, Listed, MadeClosed, OnShaft, OtherWidth,
@@ -11,7 +11,7 @@ use super::exchange::{
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, PAIRS, Unmarked, Which};
-use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -51,7 +51,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: true,
-        life_exponent: Some(ROLLERS),
         // A single row.
         static_load: StaticLoad::FactorOfSheet { radial: 0.5 },
     },
@@ -59,8 +58,7 @@ pub(super) const FACTS: Facts = Facts {
     teardown: Teardown::BEARING,
 
     exchange: Exchange {
-        other_width: OtherWidth::Spacer,
-        most_spacer_mm: 0.0,
+        other_width: OtherWidth::Spacer { most_mm: 0.0 },
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::OneWay,
@@ -69,7 +67,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::OwnRing,
         in_sets: InSets::Pairs,
         closed: MadeClosed::Sometimes,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -88,15 +86,12 @@ pub(super) const FACTS: Facts = Facts {
         words: Words::OF_BEARING,
         unsound: Unsound::OF_RINGS,
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: true,
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: true,
             has_sleeves: false,
             twin: None,
@@ -106,7 +101,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["720", "355"],
         standard_says: &[],
-        kinds: &[PartKind::Bearing, PartKind::Rollers],
         elements: &[Element::Rollers],
         way: Some(Way::Across),
         words: &[

@@ -1,16 +1,16 @@
 //! Thrust needle roller and cage assembly or washer (ISO 3031).
 
-use super::asked::{Asked, ClassBeside, Element, PartKind, RingAway, Short, Way};
+use super::asked::{Asked, ClassBeside, Element, RingAway, Short, Way};
 use super::bench::{
-    Band, Bench, ClosedWidth, HousingBand, Measured, Notes, OPEN_BEARING, Reach, Rings, RoomLeft,
-    ShaftBand, Spans, Told, Unsound, WASHER_TIGHT, Words,
+    Band, Bench, ClosedWidth, HousingBand, Measured, Notes, Reach, Rings, RoomLeft, ShaftBand,
+    Spans, Told, Unsound, WASHER_TIGHT, Words,
 };
 use super::exchange::{
     AlongAxis, Carries, Exchange, InSets, Listed, MadeClosed, OnShaft, OtherWidth, Pressure,
 };
 use super::facts::{Facts, Shape};
 use super::marks::{Marks, NamedBy, Which};
-use super::rolling::{ROLLERS, Rolling, StaticLoad};
+use super::rolling::{Rolling, StaticLoad};
 use super::teardown::Teardown;
 use super::{Dimension as D, Family, PartClass};
 
@@ -50,7 +50,6 @@ pub(super) const FACTS: Facts = Facts {
 
     rolling: Rolling {
         is_radial: false,
-        life_exponent: Some(ROLLERS),
         static_load: StaticLoad::Unknown,
     },
 
@@ -58,7 +57,6 @@ pub(super) const FACTS: Facts = Facts {
 
     exchange: Exchange {
         other_width: OtherWidth::Never,
-        most_spacer_mm: 0.0,
         instead: &[],
         aligns_itself: false,
         along_axis: AlongAxis::Untold,
@@ -67,7 +65,7 @@ pub(super) const FACTS: Facts = Facts {
         on_shaft: OnShaft::Nothing,
         in_sets: InSets::Alone,
         closed: MadeClosed::Never,
-        has_tapered_bores: false,
+        is_often_tapered: false,
         is_of_elastomer: false,
         pressure: Pressure::Untold,
         listed: Listed {
@@ -89,15 +87,12 @@ pub(super) const FACTS: Facts = Facts {
             ..Unsound::OF_RINGS
         },
         notes: Notes {
-            open_type: OPEN_BEARING,
             room_left: RoomLeft::Spacer,
             closed_width: ClosedWidth::OfTable,
             is_larger_split: true,
             when_worn: None,
         },
         told: Told {
-            is_plain_unmarked: false,
-            is_asked_closed: false,
             has_steep_series: false,
             has_sleeves: false,
             twin: None,
@@ -107,7 +102,6 @@ pub(super) const FACTS: Facts = Facts {
     asked: Asked {
         standards: &["3031"],
         standard_says: &[],
-        kinds: &[PartKind::Bearing],
         elements: &[Element::Needles],
         way: Some(Way::Along),
         words: &["cage", "assembly"],

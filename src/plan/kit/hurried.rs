@@ -3,6 +3,8 @@
 //! The kit is planned with it and without it: everything else may change with it, so that nothing is presumed of what it
 //! saves.
 
+use std::cmp::Ordering;
+
 use super::outcome::{HurriedWay, KitOutcome, Spread};
 use super::planned::{KitPlanner, Planned};
 use super::planner::Depth;
@@ -50,15 +52,21 @@ pub(super) fn hurried_ways(
             }
         }
     }
-    found.sort_by(|a, b| {
-        let cents = |of: &HurriedWay| of.saved.map_or(i64::MIN, |saved| saved.cents);
-        let hours = |of: &HurriedWay| of.saved_h.unwrap_or(f64::INFINITY);
-        (a.line.cmp(&b.line))
-            .then(cents(b).cmp(&cents(a)))
-            .then(hours(b).total_cmp(&hours(a)))
-            .then_with(|| (&a.place, a.way).cmp(&(&b.place, b.way)))
-    });
+    found.sort_by(in_order);
     found
+}
+
+/// By line, and what saves most first: a delivery by which the machine runs again at all, then money, then hours; last one with
+/// which it has no end either.
+pub(super) fn in_order(a: &HurriedWay, b: &HurriedWay) -> Ordering {
+    let is_only_way = |of: &HurriedWay| of.running.is_some() && of.saved_h.is_none();
+    let cents = |of: &HurriedWay| of.saved.map_or(i64::MIN, |saved| saved.cents);
+    let hours = |of: &HurriedWay| of.saved_h.unwrap_or(f64::NEG_INFINITY);
+    (a.line.cmp(&b.line))
+        .then(is_only_way(b).cmp(&is_only_way(a)))
+        .then(cents(b).cmp(&cents(a)))
+        .then(hours(b).total_cmp(&hours(a)))
+        .then_with(|| (&a.place, a.way).cmp(&(&b.place, b.way)))
 }
 
 /// The difference between the best plan with the delivery and the best one without.

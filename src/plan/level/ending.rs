@@ -113,6 +113,20 @@ struct Kind {
     on_hand: f64,
 }
 
+/// Share of the pieces of all orders that is used, and never quite none.
+fn used_share(kinds: &[(f64, Kind)]) -> f64 {
+    let used = kinds.iter().map(|(share, of)| share * of.used);
+    used.sum::<f64>().max(NOTHING)
+}
+
+/// Mean of a measure over the kinds of orders, weighed by the pieces of them that are used.
+fn mean_by_use(kinds: &[(f64, Kind)], of: fn(&Kind) -> f64) -> f64 {
+    let each = kinds
+        .iter()
+        .map(|(share, kind)| share * kind.used * of(kind));
+    each.sum::<f64>() / used_share(kinds)
+}
+
 /// A demand in the lead time, and usages that wait where they take several units.
 #[derive(Clone, Copy)]
 pub struct InLeadTime<'a> {
@@ -207,44 +221,36 @@ impl Ending {
     }
 
     fn reckoned(&self, reorder_point: i64, lead: InLeadTime<'_>) -> EndingService {
-        let share = self.share_renewed(reorder_point);
-        let sizes = &self.stock.sizes[..];
-        let renewed = (share > 0.0).then(|| (share, self.renewed(reorder_point, lead, sizes)));
-        let afresh = (share < 1.0).then(|| (1.0 - share, self.afresh(reorder_point, lead, sizes)));
-        let kinds = || renewed.iter().chain(&afresh);
-        let used = kinds().map(|(share, of)| share * of.used).sum::<f64>();
-        let used = used.max(NOTHING);
-        let mean = |of: fn(&Kind) -> f64| {
-            let each = kinds().map(|(share, kind)| share * kind.used * of(kind));
-            each.sum::<f64>() / used
-        };
+        let kinds = self.kinds(reorder_point, lead, &self.stock.sizes);
+        let mean = |of: fn(&Kind) -> f64| mean_by_use(&kinds, of);
         EndingService {
             units_without: mean(|of| of.units_without).clamp(0.0, 1.0),
             usages_without: mean(|of| of.usages_without).clamp(0.0, 1.0),
             waiting: mean(|of| of.waiting).max(0.0),
             jobs_waiting: mean(|of| of.jobs_waiting).max(0.0),
             on_hand: mean(|of| of.on_hand),
-            expired: self.stock.yearly * (1.0 / used - 1.0).max(0.0),
-            renewed_share: share,
+            expired: self.stock.yearly * (1.0 / used_share(&kinds) - 1.0).max(0.0),
+            renewed_share: self.share_renewed(reorder_point),
         }
     }
 
     /// Share of usages of so many units that do not find all of them.
     pub fn usages_without(&self, reorder_point: i64, lead: InLeadTime<'_>, units: u32) -> f64 {
+        let kinds = self.kinds(reorder_point, lead, &[(units, 1.0)]);
+        mean_by_use(&kinds, |of| of.usages_without).clamp(0.0, 1.0)
+    }
+
+    /// The kinds of orders of a reorder point, each with its share of them; usages are of `sizes`.
+    fn kinds(
+        &self,
+        reorder_point: i64,
+        lead: InLeadTime<'_>,
+        sizes: &[(u32, f64)],
+    ) -> Vec<(f64, Kind)> {
         let share = self.share_renewed(reorder_point);
-        let sizes = [(units, 1.0)];
-        let (mut without, mut used) = (0.0, 0.0);
-        if share > 0.0 {
-            let of = self.renewed(reorder_point, lead, &sizes);
-            used += share * of.used;
-            without += share * of.used * of.usages_without;
-        }
-        if share < 1.0 {
-            let of = self.afresh(reorder_point, lead, &sizes);
-            used += (1.0 - share) * of.used;
-            without += (1.0 - share) * of.used * of.usages_without;
-        }
-        (without / used.max(NOTHING)).clamp(0.0, 1.0)
+        let renewed = (share > 0.0).then(|| (share, self.renewed(reorder_point, lead, sizes)));
+        let afresh = (share < 1.0).then(|| (1.0 - share, self.afresh(reorder_point, lead, sizes)));
+        renewed.into_iter().chain(afresh).collect()
     }
 
     /// Share of orders that find pieces of the one before them.

@@ -7,6 +7,7 @@ use crate::plan::lead_time::supplier_key;
 use crate::plan::offer::UsableOffer;
 use crate::plan::sourcing::Sourcing;
 use crate::plan::year_length::YEAR_DAYS;
+use crate::units::cents_of;
 
 /// Freight that is less than this share of the cost of placing an order changes no quantity.
 const LEAST_OF_ORDER_COST: f64 = 0.01;
@@ -83,11 +84,11 @@ pub fn ordered_part(sourcing: &Sourcing<'_>, candidate: &Candidate<'_>) -> Order
     let supplier = supplier_key(&supplier_of(sourcing, candidate.offer));
     let yearly = candidate.demand.per_day().unwrap_or(0.0) * YEAR_DAYS;
     let price = candidate.why_quantity.unit_price;
-    let goods = price.map_or(0.0, |price| 100.0 * price.amount * candidate.order_quantity);
+    let goods = price.map_or(0.0, |price| price.amount * candidate.order_quantity);
     OrderedPart {
         freight: sourcing.freights.to_choose_by(&supplier),
         supplier,
         orders_a_year: yearly / candidate.order_quantity,
-        goods_cents: goods.round() as i64,
+        goods_cents: cents_of(goods),
     }
 }

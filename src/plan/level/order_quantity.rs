@@ -8,7 +8,7 @@ use crate::plan::demand::Demand;
 use crate::plan::offer::UsableOffer;
 use crate::plan::sourcing::Sourcing;
 use crate::plan::year_length::YEAR_DAYS;
-use crate::units::{Money, UnitOfCount, UnitPrice};
+use crate::units::{Money, UnitOfCount, UnitPrice, cents_of};
 
 /// Freight of an order below which nothing is told of it.
 const LEAST_TOLD: f64 = 0.05;
@@ -129,7 +129,7 @@ impl Ordering<'_, '_, '_> {
         let price = price_at(self.sourcing, self.offer, self.unit, quantity)?;
         let holding = planning.holding_cost_share * price * quantity / 2.0;
         let orders = self.yearly / quantity;
-        let goods_cents = (100.0 * price * quantity).round() as i64;
+        let goods_cents = cents_of(price * quantity);
         let freight = self.freight.as_ref();
         let freight = freight.map_or(0.0, |freight| freight.a_year(orders, goods_cents));
         Some(self.yearly * price + planning.order_cost * orders + freight + holding)
@@ -196,7 +196,7 @@ impl Ordering<'_, '_, '_> {
         let freight = self.freight?;
         let currency = self.sourcing.shop.settings.currency;
         let each = freight.paid_each(self.yearly / quantity);
-        let goods_cents = (100.0 * price * quantity).round() as i64;
+        let goods_cents = cents_of(price * quantity);
         let free_from = freight.freight.free_from_cents;
         match free_from.filter(|from| goods_cents >= *from) {
             _ if each < LEAST_TOLD => None,

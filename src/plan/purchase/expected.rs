@@ -43,7 +43,7 @@ pub struct BestExpected {
 }
 
 impl BestExpected {
-    /// True where nothing better exists (to a hundredth of a cent in a million).
+    /// True where nothing better exists, to a thousand-millionth of the sum.
     pub fn is_proved(&self) -> bool {
         self.bound_cents >= self.cents - self.cents.abs() * 1e-9 - 1e-6
     }
@@ -122,7 +122,7 @@ impl Chances {
         let best = BestExpected {
             bound_cents: search.left_over.min(search.cents),
             cents: search.cents,
-            choices: search.in_order(),
+            choices: search.choices,
         };
         Some(best)
     }
@@ -191,8 +191,8 @@ struct Search<'a> {
     order: Vec<usize>,
     /// Best that the lines from a position on could do: what each moment saves times the shares of the earliest of every choice.
     saved_by_rest: Vec<Vec<f64>>,
-    /// Least cost of the lines from a position on with their part of the freights, by line.
-    least: Vec<Vec<Vec<f64>>>,
+    /// By line, choice and supplier of the choice: the part of the freight that the line stands for in the bound.
+    freight_shares: Vec<Vec<Vec<f64>>>,
     cents: f64,
     choices: Vec<usize>,
     now: Vec<usize>,
@@ -212,7 +212,6 @@ impl<'a> Search<'a> {
         let alone: Vec<f64> = of.lines.iter().map(alone).collect();
         let mut order: Vec<usize> = (0..of.lines.len()).collect();
         order.sort_by(|a, b| alone[*b].total_cmp(&alone[*a]).then(a.cmp(b)));
-        let shares = freight_shares(of);
         let mut envelope = vec![vec![1.0; of.still_cents.len()]; order.len() + 1];
         for at in (0..order.len()).rev() {
             let mut earliest = vec![0.0; of.still_cents.len()];
@@ -236,7 +235,7 @@ impl<'a> Search<'a> {
             of,
             order,
             saved_by_rest,
-            least: shares,
+            freight_shares: freight_shares(of),
             cents,
             choices,
             now: Vec::new(),
@@ -309,7 +308,7 @@ impl<'a> Search<'a> {
                     let freight: f64 = of
                         .goods
                         .iter()
-                        .zip(&self.least[*line][choice])
+                        .zip(&self.freight_shares[*line][choice])
                         .filter(|((supplier, _), _)| !used[*supplier])
                         .map(|(_, share)| share)
                         .sum();
@@ -327,10 +326,6 @@ impl<'a> Search<'a> {
             choices[*line] = *choice;
         }
         choices
-    }
-
-    fn in_order(self) -> Vec<usize> {
-        self.choices
     }
 }
 

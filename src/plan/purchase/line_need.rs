@@ -27,8 +27,11 @@ pub enum Covered {
 
 impl Covered {
     /// True for a way of covering a line that is looked at.
-    pub fn allows(self, supplies: &[Supply]) -> bool {
-        let comes_by = |way| supplies.iter().any(|of| of.offered_way() == Some(way));
+    pub fn allows<'s>(self, supplies: impl IntoIterator<Item = &'s Supply>) -> bool {
+        let comes_by = |way| {
+            let mut all = supplies.into_iter();
+            all.any(|of| of.offered_way() == Some(way))
+        };
         match self {
             Self::Anyhow => true,
             Self::By(way) => comes_by(way),

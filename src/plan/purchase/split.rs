@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::NaiveDateTime;
 
 use super::cover::{Cover, MOST_SOURCES};
-use super::line_need::LineNeed;
+use super::line_need::{Covered, LineNeed};
 use super::proved::LeftOut;
 use crate::plan::freight::Freight;
 use crate::plan::offer::UsableOffer;
@@ -225,6 +225,8 @@ struct Start {
 /// A line that may be split, with the prices of what each of its offers gives.
 pub struct SplitLine {
     starts: Vec<Start>,
+    /// Which splits are looked at.
+    covered: Covered,
     is_every_end_looked_at: bool,
     is_every_split_looked_at: bool,
 }
@@ -242,6 +244,7 @@ impl SplitLine {
     ) -> Self {
         let mut line = Self {
             starts: Vec::new(),
+            covered: need.covered,
             is_every_end_looked_at: true,
             is_every_split_looked_at: true,
         };
@@ -340,6 +343,10 @@ impl SplitLine {
                 }
             }
         }
+        all.retain(|parts| {
+            let lines = parts.iter().flat_map(|part| &part.lines);
+            self.covered.allows(lines.flat_map(|line| &line.supplies))
+        });
         all.sort_by_key(|parts| {
             parts
                 .iter()

@@ -68,6 +68,20 @@ fn names_of_families_are_those_of_the_list() {
     );
 }
 
+/// A code is for machine output: who asks it what a family is names one behind the back of the list.
+#[test]
+fn no_code_of_a_family_is_asked_for_a_piece_of_it() {
+    for (file, code) in codes() {
+        let asked = [
+            ".code().starts_with(\"",
+            ".code().contains(\"",
+            ".code() == \"",
+        ];
+        let found = asked.into_iter().find(|one| code.contains(one));
+        assert_eq!(found, None, "{file}");
+    }
+}
+
 #[test]
 fn a_family_is_seen_however_it_is_named() {
     let code = "\

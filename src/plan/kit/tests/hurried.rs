@@ -1,6 +1,7 @@
 //! What a hurried delivery saves against what it costs, held to shops that have it alone or not at all.
 
 use super::*;
+use crate::plan::kit::hurried::in_order;
 use crate::record::{Expedite, LeadUnit, QuotedLeadTime};
 
 /// How the only supplier of part A delivers, and whether part B is waited for as well.
@@ -10,6 +11,8 @@ struct Case {
     hurried: Option<(f64, f64)>,
     price: f64,
     waits_for_b: bool,
+    /// Six pieces in packs of five, with single ones from another supplier in three working days.
+    in_packs: bool,
     hourly: Option<f64>,
 }
 
@@ -18,6 +21,7 @@ const CASE: Case = Case {
     hurried: Some((3.0, 200.0)),
     price: 10.0,
     waits_for_b: false,
+    in_packs: false,
     hourly: Some(100.0),
 };
 
@@ -40,7 +44,14 @@ fn shop(case: Case) -> Sample {
     });
     sample.offer(b, "South", workdays(4.0), |_| {});
     sample.kit("K");
-    sample.line(Some(a), 1.0, &[], |_| {});
+    if case.in_packs {
+        sample.shop.offers[0].record.pack_quantity = Some(5.0);
+        sample.offer(a, "South", workdays(3.0), |offer| {
+            offer.price = price(1_000.0);
+        });
+    }
+    let needed = if case.in_packs { 6.0 } else { 1.0 };
+    sample.line(Some(a), needed, &[], |_| {});
     if case.waits_for_b {
         sample.line(Some(b), 1.0, &[], |_| {});
     }
@@ -102,6 +113,31 @@ fn what_is_saved_is_what_two_shops_differ_by() {
     }
 }
 
+/// A pack in a hurry and one piece from South cost 1,205.00 and save the 37 h at 100.00 that a plan without that delivery waits; in
+/// time and one from South they cost 1,005.00, and spare a surcharge of 5,000.00 that a plan with that delivery pays.
+#[test]
+fn two_offers_of_a_line_come_by_the_delivery_or_not_as_one_does() {
+    for (surcharge, is_planned) in [(200.0, true), (5_000.0, false)] {
+        let case = Case {
+            hurried: Some((3.0, surcharge)),
+            price: 1.0,
+            in_packs: true,
+            ..CASE
+        };
+        let plan = shop(case).plan();
+        let [way] = &plan.kits[0].hurried[..] else {
+            panic!("{:?}", plan.kits[0].hurried)
+        };
+        assert_eq!(way.is_planned, is_planned, "{surcharge}");
+        let exact = saved_by_two_shops(case);
+        // Of the two shops one waits five working days and one three, as where one piece is wanted.
+        assert!((36.5..37.6).contains(&exact), "{exact}");
+        let saved_h = way.saved_h.unwrap();
+        assert!((saved_h - exact).abs() < 1e-6, "{saved_h} {exact}");
+        assert_eq!(way.more, Some(euros(surcharge)));
+    }
+}
+
 #[test]
 fn what_comes_later_than_the_plan_saves_less_than_nothing() {
     // Two working days without a surcharge: the plan takes them, and the hurried three are a day later and 50.00 dearer.
@@ -153,4 +189,52 @@ fn a_kit_that_ends_only_by_hurrying_says_so() {
     sample.line(Some(nobody), 1.0, &[], |_| {});
     let way = &sample.plan().kits[0].hurried[0];
     assert_eq!((way.running, way.saved_h), (None, None));
+}
+
+#[test]
+fn what_saves_most_stands_first() {
+    // Three working days for 200.00 and two for 250.00, a day less at 100.00 an hour: the second delivery saves more.
+    let two_ways = |normal: Option<QuotedLeadTime>| {
+        let mut sample = shop(CASE);
+        let record = &mut sample.shop.offers[0].record;
+        record.lead_time = normal;
+        record.expedite.push(Expedite {
+            lead_time: QuotedLeadTime::exactly(2.0, LeadUnit::Workdays),
+            surcharge: Some(euros(250.0)),
+        });
+        sample
+    };
+    let plan = two_ways(workdays(5.0)).plan();
+    let [first, second] = &plan.kits[0].hurried[..] else {
+        panic!("{:?}", plan.kits[0].hurried)
+    };
+    assert_eq!(first.surcharge, euros(250.0));
+    assert!(first.saved.unwrap().cents > second.saved.unwrap().cents);
+    // Without a time of its own the offer comes only by hurrying, and the kit ends by either.
+    assert_eq!(two_ways(None).plan().kits[0].hurried.len(), 2);
+    // A delivery without which there is no end, one that saves an hour, one that costs more, one with no end either way.
+    let saves = |hours: Option<f64>, cents: Option<i64>| {
+        let mut way = first.clone();
+        way.saved_h = hours;
+        way.saved = cents.map(|cents| euros(cents as f64 / 100.0));
+        way
+    };
+    let no_end = HurriedWay {
+        running: None,
+        ..saves(None, None)
+    };
+    let mut ways = [
+        no_end.clone(),
+        saves(Some(-1.0), None),
+        saves(Some(1.0), None),
+        saves(Some(1.0), Some(-100)),
+        saves(Some(0.5), Some(900)),
+        saves(None, None),
+    ];
+    ways.sort_by(in_order);
+    let hours: Vec<Option<f64>> = ways.iter().map(|way| way.saved_h).collect();
+    let expected = [None, Some(0.5), Some(1.0), Some(1.0), Some(-1.0), None];
+    assert_eq!(hours, expected);
+    assert_eq!(ways[5], no_end);
+    assert!(ways[0].running.is_some());
 }
