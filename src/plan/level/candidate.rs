@@ -19,7 +19,7 @@ use super::order_quantity::{QuantityReason, order_quantity, unit_price};
 use super::part_use::{PartUse, money};
 use super::reason::{
     FirstThatPay, Level, LevelBasis, LevelReason, LevelRule, OneLess, PricedAt, ServiceGoal,
-    StockEnds, WhyNoLevel,
+    StockEnds, TargetWhereStockEnds, WhyNoLevel,
 };
 use super::replay::{Replay, ReplayedLevel, netted};
 use super::service::{Service, reorder_point_for_share};
@@ -92,6 +92,8 @@ pub struct Candidate<'a> {
     pub from_empty: Option<EmptyShelf>,
     /// Stock that ends on the shelf; `None` where as good as none does.
     pub ending: Option<Arc<Ending>>,
+    /// Reorder point of the downtime in full where the shelf life sets with it how many are ordered at a time; `None` elsewhere.
+    pub in_full: Option<i64>,
 }
 
 impl Candidate<'_> {
@@ -276,6 +278,25 @@ impl Candidate<'_> {
         }
     }
 
+    /// What stock that ends on the shelf does to the shares met; `None` where as good as none does.
+    fn stock_ends(&self, reorder_point: i64) -> Option<StockEnds> {
+        let ending = self.ending.as_ref()?;
+        let of_rule = ending.at(self.reorder_point, self.in_lead_time());
+        let of_target = match self.rule {
+            LevelRule::ServiceTarget { share, .. } => Some(TargetWhereStockEnds {
+                met_share: 1.0 - of_rule.units_without,
+                met_from: ending
+                    .first_that_meets(self.reorder_point, share)
+                    .map(|point| point as f64 + 1.0),
+            }),
+            _ => None,
+        };
+        Some(StockEnds {
+            is_known: ending.is_known(reorder_point),
+            of_target: of_target.filter(|_| ending.is_known(self.reorder_point)),
+        })
+    }
+
     fn in_lead_time(&self) -> InLeadTime<'_> {
         InLeadTime {
             table: &self.table,
@@ -373,12 +394,11 @@ impl Candidate<'_> {
             in_full: priced
                 .as_ref()
                 .filter(|_| self.part_use.basis != WaitingBasis::NothingKnown)
-                .map(|priced| priced.reorder_point(1.0) as f64 + 1.0),
+                .map(|priced| self.in_full.unwrap_or_else(|| priced.reorder_point(1.0)))
+                .map(|reorder_point| reorder_point as f64 + 1.0),
             expired_a_year: Some(self.expired_a_year(reorder_point)).filter(|units| *units > 0.0),
             is_cut_for_shelf_life: self.is_cut_for_shelf_life,
-            ending: self.ending.as_ref().map(|ending| StockEnds {
-                is_known: ending.is_known(reorder_point),
-            }),
+            ending: self.stock_ends(reorder_point),
             few_machines: self.few_machines,
             places: self.part_use.places,
             raised_for_kit: self.raised_for_kit.clone(),
@@ -666,6 +686,7 @@ fn by_offer<'a>(
         last_day,
         from_empty: None,
         ending: None,
+        in_full: None,
     };
     found.look_at_shelf_life();
     Some(found)

@@ -12,7 +12,8 @@
 //! order begins where the last one has ended, a renewal. Both are exact for Poisson usages. All else is an own approximation,
 //! compared with simulated shelves: shares met and waits within some 0.03 and a fifth of the wait, pieces that end up to two
 //! fifths too few where several are ordered at a reorder point of one or more. Of usages of several at a reorder point of as
-//! much as an order of several nothing good enough is known ([`is_known`](Ending::is_known)).
+//! much as an order of several nothing good enough is known, nor of single pieces at one where orders mostly end before they are
+//! used ([`is_known`](Ending::is_known)). A reorder point that holds less or lets less end than a lower one is taken to do as much.
 
 use super::demand_table::DemandTable;
 use super::job_steps::JobSteps;
@@ -28,6 +29,23 @@ const SURE: f64 = 0.9999;
 
 /// Reorder points times positions up to which a part is counted out.
 const MOST_WORK: i64 = 4_000_000;
+
+/// The same for reorder points beyond the demand of the lead time.
+const WIDE_WORK: i64 = 400_000;
+
+/// Share of orders that end before as much as one of them is used, from which on two orders side by side end together too often
+/// for the measures of a reorder point of as much as an order (12 months, 4 used a year, 20 at a time: 88 % met at 20, not all).
+const ENDS_TOGETHER: f64 = 0.2;
+
+/// Money a year, and share of a cost, by which nobody can tell two reorder points apart: rates and lives are not known that well.
+/// Common practice, no source.
+const TOLD: (f64, f64) = (0.01, 0.005);
+
+/// Reorder points beyond those looked at of which each is held against the one below.
+const MOST_BEYOND: i64 = 1000;
+
+/// Share in a tail from which on it has figures enough for a ratio of two.
+const LEAST_TAIL: f64 = 1e-9;
 
 /// Share below which nothing is divided by it.
 const NOTHING: f64 = 1e-12;
@@ -48,6 +66,8 @@ pub struct Ending {
     step: i64,
     /// Each reorder point from -1 on.
     points: Vec<EndingService>,
+    /// True where single pieces come by several of which most end, so that a reorder point of as much as an order is not known.
+    ends_together: bool,
 }
 
 /// What is kept, used and ordered of it.
@@ -133,10 +153,17 @@ impl Ending {
         if law.at_most(most) < LEAST_SHARE {
             return None;
         }
-        let last = highest + 1;
-        if last.saturating_mul(last.saturating_add(stock.quantity)) > MOST_WORK {
+        let work = |last: i64| last.saturating_mul(last.saturating_add(stock.quantity));
+        if work(highest + 1) > MOST_WORK {
             return None;
         }
+        // As long as an order lasts its usages may come late, so that the next one is there only where it was made at the first.
+        let wide = stock.quantity - 1;
+        let last = if work(wide) > WIDE_WORK {
+            highest + 1
+        } else {
+            wide.max(highest + 1)
+        };
         let takes_several = stock.sizes.iter().any(|(size, _)| *size > 1);
         let middle = match takes_several {
             true => Some(DemandTable::new(&law_over(lead_days + life_days / 2.0)?)),
@@ -144,8 +171,11 @@ impl Ending {
         };
         let terms = stock.sizes.iter();
         let mean: f64 = terms.map(|(size, share)| f64::from(*size) * share).sum();
+        let long = DemandTable::new(&law);
+        let ends_whole = long.at_most(stock.quantity - 1) >= ENDS_TOGETHER;
         let mut found = Self {
-            long: DemandTable::new(&law),
+            ends_together: stock.quantity > 1 && !takes_several && ends_whole,
+            long,
             middle,
             none: DemandTable::of_shares(0.0, vec![1.0]),
             stock,
@@ -153,14 +183,11 @@ impl Ending {
             step: (mean.round() as i64).max(1),
             points: Vec::new(),
         };
-        let mut least = f64::INFINITY;
+        let mut before: Option<EndingService> = None;
         let each = (-1..=last).map(|point| {
-            let of = found.reckoned(point, lead);
-            least = least.min(of.jobs_waiting);
-            EndingService {
-                jobs_waiting: least,
-                ..of
-            }
+            let of = found.reckoned(point, lead).above(before.as_ref());
+            before = Some(of);
+            of
         });
         found.points = each.collect();
         Some(found)
@@ -169,14 +196,28 @@ impl Ending {
     /// False where no measure of a reorder point comes near enough to what is seen.
     pub fn is_known(&self, reorder_point: i64) -> bool {
         let quantity = self.stock.quantity;
-        self.middle.is_none() || quantity == 1 || reorder_point < quantity.max(self.step)
+        let is_any_known = match self.middle {
+            None => !self.ends_together,
+            Some(_) => quantity == 1,
+        };
+        is_any_known || reorder_point < quantity.max(self.step)
     }
 
     /// Measures of a reorder point.
     pub fn at(&self, reorder_point: i64, lead: InLeadTime<'_>) -> EndingService {
         let known = usize::try_from(reorder_point + 1);
         let known = known.ok().and_then(|at| self.points.get(at));
-        known.map_or_else(|| self.reckoned(reorder_point, lead), |of| *of)
+        let beyond = || match self.points.last() {
+            Some(last) if reorder_point >= 0 => {
+                let first = self.points.len() as i64 - 1;
+                let points = first.max(reorder_point - MOST_BEYOND)..=reorder_point;
+                points.fold(*last, |of, point| {
+                    self.reckoned(point, lead).above(Some(&of))
+                })
+            }
+            _ => self.reckoned(reorder_point, lead),
+        };
+        known.map_or_else(beyond, |of| *of)
     }
 
     fn reckoned(&self, reorder_point: i64, lead: InLeadTime<'_>) -> EndingService {
@@ -185,8 +226,8 @@ impl Ending {
         EndingService {
             units_without: mean(|of| of.units_without).clamp(0.0, 1.0),
             usages_without: mean(|of| of.usages_without).clamp(0.0, 1.0),
-            waiting: mean(|of| of.waiting),
-            jobs_waiting: mean(|of| of.jobs_waiting),
+            waiting: mean(|of| of.waiting).max(0.0),
+            jobs_waiting: mean(|of| of.jobs_waiting).max(0.0),
             on_hand: mean(|of| of.on_hand),
             expired: self.stock.yearly * (1.0 / used_share(&kinds) - 1.0).max(0.0),
             renewed_share: self.share_renewed(reorder_point),
@@ -238,10 +279,15 @@ impl Ending {
         let quantity = self.stock.quantity;
         // What is more than there ever is goes without whatever ends.
         let too_large = self.short(&self.none, point);
-        let taken = self.short(&self.long, point).max(NOTHING);
+        // Of a tail that has no figures left nothing can be divided: what its last sure point says is no less than what is used.
+        let mut sure = point;
+        while sure > self.step && self.short(&self.long, sure - self.step) < LEAST_TAIL {
+            sure -= 1;
+        }
+        let taken = self.short(&self.long, sure).max(NOTHING);
         let of_all = (1.0 - too_large).max(NOTHING);
         let used_in_time = ((taken - too_large) / of_all).max(NOTHING);
-        let used = (taken / self.short(&self.long, point - self.step).max(NOTHING)).min(1.0);
+        let used = (taken / self.short(&self.long, sure - self.step).max(NOTHING)).min(1.0);
         let whole = |table: &DemandTable| -> f64 {
             let each = sizes.iter().map(|(size, share)| {
                 share * (1.0 - on_hand_at_least(table, point, quantity, i64::from(*size)))
@@ -397,19 +443,55 @@ impl Ending {
         table.shortfall_sum(first, last) / quantity as f64
     }
 
-    /// Reorder point of the least cost a year: `holding` of a unit, `price` of one that ends, `waiting` of a usage that waits all
-    /// year. It never falls as waiting costs more, and of two that cost the same it is the lower one.
+    /// Lowest reorder point whose cost a year nobody can tell from the least: `holding` of a unit, `price` of one that ends, `waiting`
+    /// of a usage that waits all year.
+    ///
+    /// It never falls as waiting costs more: no reorder point holds less or lets less end than a lower one, or has more waiting.
     pub fn reorder_point(&self, holding: f64, price: f64, waiting: f64) -> i64 {
-        let (mut best, mut least) = (-1, f64::INFINITY);
-        for (point, of) in (-1..).zip(&self.points) {
+        let points = (-1..).zip(&self.points);
+        // What is not known of single pieces is a promise that they do not keep.
+        let points = points.filter(|(point, _)| !self.ends_together || self.is_known(*point));
+        let costs = points.map(|(point, of)| {
             let held = holding.mul_add(of.on_hand, price * of.expired);
-            let cost = waiting.mul_add(of.jobs_waiting, held);
-            if cost < least {
-                (best, least) = (point, cost);
-            }
-        }
-        best
+            (point, waiting.mul_add(of.jobs_waiting, held))
+        });
+        lowest_of_least_cost(costs).unwrap_or(-1)
     }
+
+    /// Lowest reorder point from `least` on that meets a share of units; `None` where none that is looked at does.
+    pub fn first_that_meets(&self, least: i64, share: f64) -> Option<i64> {
+        let from = (-1..).zip(&self.points);
+        let mut from = from.filter(|(point, _)| *point >= least && self.is_known(*point));
+        from.find(|(_, of)| 1.0 - of.units_without >= share)
+            .map(|(point, _)| point)
+    }
+}
+
+impl EndingService {
+    /// No less held and ended and no more waiting than one reorder point lower: where the two kinds of orders meet, the measures
+    /// of one may be a little off those of the other.
+    fn above(self, lower: Option<&Self>) -> Self {
+        let Some(lower) = lower else {
+            return self;
+        };
+        Self {
+            jobs_waiting: self.jobs_waiting.min(lower.jobs_waiting),
+            on_hand: self.on_hand.max(lower.on_hand),
+            expired: self.expired.max(lower.expired),
+            ..self
+        }
+    }
+}
+
+/// Lowest of the rising reorder points whose cost nobody can tell from the least; `None` of none.
+pub(super) fn lowest_of_least_cost(costs: impl Iterator<Item = (i64, f64)> + Clone) -> Option<i64> {
+    let least = costs.clone().map(|(_, cost)| cost);
+    let least = least.min_by(f64::total_cmp)?;
+    let most = least + TOLD.0.max(TOLD.1 * least);
+    let mut costs = costs;
+    costs
+        .find(|(_, cost)| *cost <= most)
+        .map(|(point, _)| point)
 }
 
 #[cfg(test)]

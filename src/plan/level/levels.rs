@@ -13,10 +13,10 @@ use super::offer_behind::buy_by_least_cost;
 use super::order_quantity::unit_price;
 use super::part_use::{PartUse, PartUses, money, usages_by_part};
 use super::reason::{Level, LevelBasis, LevelRule, ServiceGoal, WhyNoLevel};
+use super::service_out_of_reach::price_for_service;
 use super::shared_stock::SharedStocks;
 use super::stock_out_price::{
-    BudgetRange, CurvePoint, PricedPart, curve, factor_for_service, measure, reorder_points,
-    reorder_points_for_budget,
+    BudgetRange, CurvePoint, PricedPart, curve, measure, reorder_points, reorder_points_for_budget,
 };
 use super::stock_unit::stock_unit;
 use crate::catalogue::{CataloguePart, NameKey, PartId, Shop, UsageOf};
@@ -41,6 +41,8 @@ pub struct Levels {
     pub chosen: Option<CurvePoint>,
     /// What became of the budget of the settings; `None` where none sets the levels.
     pub budget: Option<BudgetUse>,
+    /// The share of usages met that no price of an hour reaches; `None` where one does, or another rule sets the levels.
+    pub out_of_reach: Option<OutOfReach>,
     /// True where nothing says what an hour down costs, so that no waiting is told in money.
     pub has_no_hour_cost: bool,
     /// Machines whose cost of an hour down nothing says, the most used first.
@@ -54,6 +56,15 @@ pub struct Levels {
     /// Value of what planners ask for where no level can be computed, in the shop's currency: in [`curve`](Self::curve),
     /// [`chosen`](Self::chosen) and [`budget`](Self::budget) as their other figures are. What has no price is not in it.
     pub own_without_rate: f64,
+}
+
+/// A share of usages met from the shelf that no price of an hour reaches.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OutOfReach {
+    /// The share that is asked for.
+    pub share: f64,
+    /// Numbers of the parts whose stock ends whatever is kept, what lacks most first; empty where it is for other parts.
+    pub because_of: Vec<String>,
 }
 
 /// What became of a stock budget.
@@ -265,8 +276,17 @@ impl Levels {
             }
             (LevelsBy::StockOutPrice, None) => {
                 let share = planning.service_target_share;
-                let factor = factor_for_service(&parts, share);
-                let goal = ServiceGoal::Share(share);
+                let found = price_for_service(&parts, share, is_priced);
+                let number = |at: &usize| candidates[positions[*at]].part.number.clone();
+                self.out_of_reach = found.most_share.map(|_| OutOfReach {
+                    share,
+                    because_of: found.held_back_by.iter().map(number).collect(),
+                });
+                let factor = found.factor;
+                let out_of_reach = |most| ServiceGoal::OutOfReach { share, most };
+                let goal = found
+                    .most_share
+                    .map_or(ServiceGoal::Share(share), out_of_reach);
                 let rule = LevelRule::StockOutPrice { factor, goal };
                 (reorder_points(&parts, factor), factor, rule)
             }

@@ -31,11 +31,13 @@ mod order_freight;
 mod order_quantity;
 mod own_minimum;
 mod part_use;
+mod quantity_wording;
 mod reason;
 mod reference;
 mod reorder_quantity;
 mod replay;
 mod service;
+mod service_out_of_reach;
 mod shared_freight;
 mod shared_stock;
 mod shelf_cap;
@@ -58,7 +60,7 @@ pub use kit_levels::KitFill;
 pub use last_buy::{LastBuy, LastBuyPrices, LastBuyStill, SavedOfJob, share_saved, until_then};
 pub use lead_time_demand::LeadTimeDemand;
 pub use lead_time_law::LeadTimeLaw;
-pub use levels::{BudgetUse, Levels, target_shares};
+pub use levels::{BudgetUse, Levels, OutOfReach, target_shares};
 pub use named_machine::NamedMachine;
 pub use never_used::NeverUsed;
 pub use offer_behind::Preferred;
@@ -68,12 +70,13 @@ pub use order_quantity::{QuantityFreight, QuantityReason};
 pub use part_use::criticality_weight;
 pub use reason::{
     FirstThatPay, Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt,
-    ServiceGoal, StockEnds, UnsignedMinimum, WhyNoLevel,
+    ServiceGoal, StockEnds, TargetWhereStockEnds, UnsignedMinimum, WhyNoLevel,
 };
 pub use reference::*;
 pub use reorder_quantity::{reorder_point_by_cost, unit_fill, unit_fill_of_sizes};
 pub use replay::{Replay, ReplayedLevel, replay};
 pub use service::{Service, on_hand_at_least};
+pub use service_out_of_reach::{PriceForService, price_for_service};
 pub use shared_stock::{SharedStock, SharedStocks, WhyApart};
 pub use stock_out_price::{
     BudgetRange, CurvePoint, ForBudget, PricedPart, curve, factor_for_service, measure,

@@ -278,10 +278,21 @@ pub struct LevelReason {
 }
 
 /// That stock ends on the shelf.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct StockEnds {
     /// False where no measure of service comes near enough to be told.
     pub is_known: bool,
+    /// What that leaves of a service target of the part, which looks at lead times alone; `None` under another rule.
+    pub of_target: Option<TargetWhereStockEnds>,
+}
+
+/// Units met by the level of a service target where stock ends.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TargetWhereStockEnds {
+    /// Share of units met by the level of the rule.
+    pub met_share: f64,
+    /// Lowest minimum stock that meets the share of the target; `None` where none does that is looked at.
+    pub met_from: Option<f64>,
 }
 
 /// The rule that set a reorder point.
@@ -310,6 +321,13 @@ pub enum LevelRule {
 pub enum ServiceGoal {
     /// Share of usages met from the shelf, over the whole shop.
     Share(f64),
+    /// The same where no price of an hour reaches it.
+    OutOfReach {
+        /// The share that is asked for.
+        share: f64,
+        /// The share that the highest price would meet.
+        most: f64,
+    },
     /// Value of the stock, over the whole shop.
     Budget(Money),
 }

@@ -1,6 +1,7 @@
 //! A level and its orders cut to what the shelf life of the part leaves worth while.
 
 use super::candidate::Candidate;
+use super::ending::lowest_of_least_cost;
 use super::reason::{LevelRule, ServiceGoal};
 use super::stock_out_price::PricedPart;
 use crate::catalogue::Shop;
@@ -29,6 +30,33 @@ impl Candidate<'_> {
     /// No order is made so large that the last unit of it waits for more than the usage of a shelf life, unless it is
     /// sold only so; and of a level by money no unit is kept that saves less than its holding and what expires for it.
     pub fn keep_within_shelf_life(&mut self, shop: &Shop, year_h: f64) {
+        self.look_at_level_in_full(shop, year_h);
+        self.cut_to_shelf_life(shop, year_h);
+    }
+
+    /// What the downtime in full would keep, with the quantity that is ordered at a time then.
+    fn look_at_level_in_full(&mut self, shop: &Shop, year_h: f64) {
+        if self.why_quantity.shelf_life_usage.is_none() {
+            return;
+        }
+        let Some(priced) = self.reordered(shop, year_h) else {
+            return;
+        };
+        let (reorder_point, order_quantity) = (self.reorder_point, self.order_quantity);
+        let (is_cut, lasts_years) = (self.is_cut_for_shelf_life, self.why_quantity.lasts_years);
+        let rule = std::mem::replace(&mut self.rule, LevelRule::DowntimeCost);
+        self.reorder_point = priced.reorder_point(1.0);
+        self.cut_to_shelf_life(shop, year_h);
+        self.in_full = Some(self.reorder_point);
+        (self.reorder_point, self.rule) = (reorder_point, rule);
+        self.is_cut_for_shelf_life = is_cut;
+        if (self.order_quantity - order_quantity).abs() > 1e-9 {
+            self.order_by(order_quantity);
+        }
+        self.why_quantity.lasts_years = lasts_years;
+    }
+
+    fn cut_to_shelf_life(&mut self, shop: &Shop, year_h: f64) {
         let Some(used) = self.why_quantity.shelf_life_usage else {
             return;
         };
@@ -65,19 +93,15 @@ impl Candidate<'_> {
     }
 
     /// Lowers the reorder point to that of the least cost, each being weighed as a whole: the last of four may save what the other
-    /// three only wait for, and the first of an order that ends as one wastes all of it.
+    /// three only wait for, and the first of an order that ends as one wastes all of it. Of those that cost the same as far as
+    /// anybody can tell it is the lowest.
     fn cut_by_cost(&mut self, priced: &PricedPart) {
         let here = self.reorder_point;
         if priced.price * self.expired_a_year(here) < LEAST_EXPIRED {
             return;
         }
-        let (mut best, mut least) = (here, self.cost(priced, here));
-        for lower in (-1..here).rev() {
-            let cost = self.cost(priced, lower);
-            if cost < least - LEAST_EXPIRED {
-                (best, least) = (lower, cost);
-            }
-        }
+        let costs = (-1..=here).map(|point| (point, self.cost(priced, point)));
+        let best = lowest_of_least_cost(costs).unwrap_or(here);
         self.is_cut_for_shelf_life |= best < here;
         self.reorder_point = best;
     }

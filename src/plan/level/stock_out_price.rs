@@ -10,7 +10,7 @@ use super::reorder_quantity::{reorder_point_by_cost, unit_fill_of_sizes};
 use crate::parallel;
 
 /// Least and most price that a sweep looks at, as factors of the downtime cost.
-const FACTORS: (f64, f64) = (1e-9, 1e6);
+pub(super) const FACTORS: (f64, f64) = (1e-9, 1e6);
 
 /// Halvings of the sweep; the range above is then divided more finely than a double can tell.
 const HALVINGS: usize = 60;

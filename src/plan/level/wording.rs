@@ -6,7 +6,6 @@ use super::demand_table::DemandTable;
 use super::finite_source::FewMachines;
 use super::last_buy::LastBuy;
 use super::offer_behind::Preferred;
-use super::order_quantity::{QuantityFreight, QuantityReason};
 use super::reason::{
     Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
     UnsignedMinimum, WhyNoLevel,
@@ -18,9 +17,6 @@ use crate::plan::demand::RateBasis;
 use crate::plan::share_of_cases::share_of_cases;
 use crate::plan::year_length::YEAR_DAYS;
 use crate::units::{Money, grouped, without_rounding_residue};
-
-/// Years of use in one order from which on that is said. Common practice, no source.
-const LONG_YEARS: f64 = 5.0;
 
 impl Level {
     /// Usage, lead time and downtime cost at which the computed level changes; `None` where nothing is computed or a kit
@@ -240,7 +236,7 @@ impl LevelReason {
                     let less = at(point - 1.0);
                     write!(f, "; with {} it would be {less:.3}", point - 1.0)?;
                 }
-                Ok(())
+                self.write_target_where_stock_ends(f, *share)
             }
             LevelRule::DowntimeCost => self.write_money(f, "in full"),
             LevelRule::StockOutPrice { factor, goal } => {
@@ -255,6 +251,14 @@ impl LevelReason {
                             f,
                             "; the shop's price for {} of usages met",
                             percent(*share)
+                        )
+                    }
+                    ServiceGoal::OutOfReach { share, most } => {
+                        write!(
+                            f,
+                            "; no price meets the {} of usages asked for, {} at most",
+                            percent(*share),
+                            percent(*most)
                         )
                     }
                     ServiceGoal::Budget(budget) => {
@@ -275,6 +279,23 @@ impl LevelReason {
                     }
                 }
             }
+        }
+    }
+
+    /// What is met beside the target where stock ends on the shelf: the target looks at the demand of lead times alone.
+    fn write_target_where_stock_ends(&self, f: &mut fmt::Formatter<'_>, share: f64) -> fmt::Result {
+        let of_target = self.ending.and_then(|ending| ending.of_target);
+        let Some(of) = of_target.filter(|of| of.met_share < share) else {
+            return Ok(());
+        };
+        write!(
+            f,
+            "; as stock ends on the shelf {} of units are met, ",
+            percent(of.met_share)
+        )?;
+        match of.met_from {
+            Some(min_stock) => write!(f, "{} from a minimum of {min_stock} on", percent(share)),
+            None => write!(f, "and no minimum meets {}", percent(share)),
         }
     }
 
@@ -677,50 +698,6 @@ impl fmt::Display for LastBuy {
             )?;
         }
         Ok(())
-    }
-}
-
-impl fmt::Display for QuantityReason {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.economic {
-            Some(economic) => write!(f, "economic quantity {economic:.1}")?,
-            None => f.write_str("no economic quantity without a price and a holding cost")?,
-        }
-        if let Some(price) = self.unit_price {
-            write!(f, " at {price} each")?;
-        }
-        match self.freight {
-            Some(QuantityFreight::Counted(each)) => {
-                write!(
-                    f,
-                    "; {each} of freight an order counted in it, as far as no other order of the week pays it"
-                )?;
-            }
-            Some(QuantityFreight::FreeFrom(value)) => {
-                write!(f, "; free of freight, as it is from {value} on")?;
-            }
-            None => {}
-        }
-        if let Some(used) = self.shelf_life_usage {
-            write!(f, "; about {used:.1} are used in the shelf life")?;
-            if let Some(life) = &self.shelf_life
-                && life.basis != crate::catalogue::ShelfLifeBasis::PartsTable
-            {
-                write!(f, " ({life})")?;
-            }
-        }
-        if let Some(used) = self.usage_until_retirement {
-            write!(
-                f,
-                "; about {used:.1} are used until its machines leave service"
-            )?;
-        }
-        write!(f, "; sold from {} on", self.minimum)?;
-        // What a planner would not buy knowingly is said where it is bought.
-        match self.lasts_years.filter(|years| *years > LONG_YEARS) {
-            Some(years) => write!(f, "; an order lasts about {years:.0} years"),
-            None => Ok(()),
-        }
     }
 }
 

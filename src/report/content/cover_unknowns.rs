@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::Inputs;
+use super::service_curve::out_of_reach_in_words;
 use super::shop_figures::counted;
 use super::words::has_work;
 use crate::catalogue::Presumption;
@@ -55,6 +56,7 @@ pub(super) fn unknowns(inputs: &Inputs<'_>) -> Vec<String> {
             .iter()
             .map(|(why, count)| format!("No stock level for {}: {why}.", counted(*count, "part"))),
     );
+    unknowns.extend(out_of_reach_in_words(inputs));
     unknowns.extend(work_unknown(inputs));
     let from_memory = inputs
         .shop

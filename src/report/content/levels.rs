@@ -11,7 +11,7 @@ use crate::catalogue::PartId;
 use crate::parallel;
 use crate::plan::{
     Arrival, KitFill, Level, LevelBasis, LevelReason, LevelShelf, LevelShelves, OpenOrder,
-    YEAR_DAYS, what_comes, what_comes_late,
+    QuantityReason, YEAR_DAYS, what_comes, what_comes_late,
 };
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 use crate::units::without_rounding_residue;
@@ -40,7 +40,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet.notes = vec![
         "Usages met, whole usages met, lead times without waiting and the mean wait differ; they stand side by side so that nobody takes one for the other.".to_owned(),
         "Hours are production hours of a year in which usages wait, each until it has all it takes. \"One less\" says what the last unit of the level is good for.".to_owned(),
-        "Order quantities are economic quantities (square-root formula), rounded up to pack and minimum and capped by shelf life and by the service left.".to_owned(),
+        "Order quantities are economic quantities (square-root formula), freight counted as far as no other order of the week pays it, rounded up to pack and minimum and capped by shelf life and by the service left.".to_owned(),
         "Numbers that go in for each other have one level, under the number that is cheapest to buy; free and on order count all of them there.".to_owned(),
         "The past is run again with the mean lead time each time, from the minimum stock on at the start.".to_owned(),
     ];
@@ -50,6 +50,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     };
     if levels.iter().any(|level| ends(level)) {
         sheet.notes.push("Shares met, waits and the past count that stock expires, the oldest being used first and what has expired ordered anew.".to_owned());
+        if levels.iter().any(|level| takes_whole_orders(level)) {
+            sheet.notes.push("Where each usage takes as much as an order brings, the past stays at the minimum stock it begins with; shares met and waits are those of a shelf that begins with a whole order.".to_owned());
+        }
     }
     sheet.notes.extend(over_budget_in_words(inputs));
     let named = |fill: &KitFill| (inputs.shop.kits[fill.kit].name.clone(), *fill);
@@ -62,6 +65,18 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet.empty_text =
         "No levels: set records_from in the settings, and give usages and lead times.".to_owned();
     sheet
+}
+
+/// True where stock ends and each usage takes one order of several units or several of them, so that what is left over never grows.
+fn takes_whole_orders(level: &Level) -> bool {
+    let LevelBasis::Computed(reason) = &level.why else {
+        return false;
+    };
+    let quantity = reason.quantity;
+    let demand = &reason.demand;
+    let taken = demand.quantities().unwrap_or(&demand.sizes);
+    let is_whole = |size: u32| quantity > 1 && i64::from(size) % quantity == 0;
+    reason.ending.is_some() && !taken.is_empty() && taken.iter().all(|(size, _)| is_whole(*size))
 }
 
 fn columns(inputs: &Inputs<'_>) -> Vec<Column> {
@@ -167,7 +182,10 @@ fn row(inputs: &Inputs<'_>, level: &Level, (shelf, orders): (LevelShelf, &[&Open
                 format!("besides {expiring} that reach the end of their shelf life before an order could be here, not counted")
             });
             let on_order = what_comes(&counted).into_iter().chain(what_comes_late(&late));
-            let beside: Vec<String> = expiring.into_iter().chain(on_order).collect();
+            let quantity = level.why_quantity.as_ref();
+            let freight = quantity.and_then(QuantityReason::freight_in_words);
+            let beside = expiring.into_iter().chain(freight).chain(on_order);
+            let beside: Vec<String> = beside.collect();
             figures(level, reason, &beside)
         }
         LevelBasis::OwnMinimum { .. } => {

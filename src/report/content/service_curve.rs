@@ -50,6 +50,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "`The year ahead` plays the same levels through from today's shelf, what is missing now and rebuilds with a day included: its hours are others than those of the long run here.".to_owned(),
     ];
     sheet.notes.extend(budget_in_words(inputs));
+    sheet.notes.extend(out_of_reach_in_words(inputs));
     sheet.notes.extend(in_full_in_words(inputs));
     sheet.charts = vec![Chart::line(
         "Usages met from the shelf against the value of the stock",
@@ -164,6 +165,34 @@ fn budget_in_words(inputs: &Inputs<'_>) -> Option<String> {
             words(of.budget),
             words(left)
         )
+    })
+}
+
+/// Parts named in one note, at most.
+const MAX_NAMED: usize = 3;
+
+/// That no price of an hour reaches the share of usages that is asked for, how much is met instead, and because of which parts;
+/// `None` where it is met.
+pub(super) fn out_of_reach_in_words(inputs: &Inputs<'_>) -> Option<String> {
+    let levels = &inputs.plan.levels;
+    let (of, chosen) = (levels.out_of_reach.as_ref()?, levels.chosen?);
+    if chosen.fill_share >= of.share {
+        return None;
+    }
+    let (asked, met) = (100.0 * of.share, 100.0 * chosen.fill_share);
+    let named = of.because_of.iter().take(MAX_NAMED).cloned();
+    let named = named.collect::<Vec<String>>().join(", ");
+    let more = of.because_of.len().saturating_sub(MAX_NAMED);
+    Some(match (of.because_of.is_empty(), more) {
+        (true, _) => format!(
+            "{met:.1} % of usages are met from the shelf, not the {asked:.1} % that are asked for: no price of an hour reaches them."
+        ),
+        (false, 0) => format!(
+            "{met:.1} % of usages are met from the shelf, not the {asked:.1} % that are asked for: no price of an hour reaches them, because stock of {named} reaches the end of its shelf life unused."
+        ),
+        (false, more) => format!(
+            "{met:.1} % of usages are met from the shelf, not the {asked:.1} % that are asked for: no price of an hour reaches them, because stock of {named} and of {more} more reaches the end of its shelf life unused."
+        ),
     })
 }
 

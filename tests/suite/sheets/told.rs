@@ -147,3 +147,56 @@ fn a_task_that_was_rejected_is_named_with_its_row_and_its_kit_is_not_good() {
     );
     assert_eq!(without.len(), 1);
 }
+
+#[test]
+fn a_share_that_expiring_stock_keeps_out_of_reach_is_told_with_its_part() {
+    // Seals by twenty, of which one or two are used in their life of five years: once all have ended somebody waits, whatever is
+    // kept.
+    let shop = || {
+        SmallShop::new().with(
+            "prices.csv",
+            "North,A-2,35x52x7,2.10,1 week,2026-11-02,2026-12-31,1,1",
+            "North,A-2,35x52x7,2.10,1 week,2026-11-02,2026-12-31,20,20",
+        )
+    };
+    let asked = "[planning]\nservice_target_share = 0.99999\n";
+    let sheets = shop().and("shop.toml", asked).report();
+    let words = "that are asked for: no price of an hour reaches them, because stock of A-2 reaches the end of its shelf life unused.";
+    let unknowns = sheets.cover("unknowns");
+    assert!(
+        unknowns.iter().any(|said| said.ends_with(words)),
+        "{unknowns:?}"
+    );
+    let notes = sheets.json()["sheets"]["service_curve"]["notes"].to_string();
+    assert!(notes.contains(words), "{notes}");
+    let rows = sheets.rows("levels").iter();
+    let mut whys = rows.filter_map(|row| row["why"].as_str());
+    assert!(whys.any(|why| why.contains("no price meets the 100.0 % of usages asked for, ")));
+    for row in sheets.rows("service_curve") {
+        if row["note"] == "the levels of this report" {
+            assert!(row["counted_share"].as_f64().unwrap() <= 1.0, "{row}");
+        }
+    }
+    // What is in reach says nothing of it.
+    let plain = shop()
+        .and("shop.toml", "[planning]\nservice_target_share = 0.5\n")
+        .report();
+    let unknowns = plain.cover("unknowns");
+    assert!(
+        !unknowns
+            .iter()
+            .any(|said| said.contains("no price of an hour")),
+        "{unknowns:?}"
+    );
+}
+
+#[test]
+fn a_level_says_the_freight_that_its_quantity_counts() {
+    let sheets = SmallShop::new()
+        .with("suppliers.csv", "North,yes,12,15:00", "North,yes,300,15:00")
+        .with("suppliers.csv", "South,yes", "South,no")
+        .report();
+    let why = sheets.row("levels", "number", "A-1")["why"].to_string();
+    let words = "the order quantity counts 300.00 EUR of freight an order, as far as no other order of the week pays it";
+    assert!(why.contains(words), "{why}");
+}

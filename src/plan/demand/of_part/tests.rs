@@ -399,3 +399,44 @@ fn few_usages_of_a_part_of_no_family_take_what_they_took() {
         assert!(plan.demands[&part].quantities().is_none());
     }
 }
+
+#[test]
+fn at_the_mean_rate_the_mean_is_kept_and_usages_are_poisson() {
+    // Variance of a compound Poisson quantity: usages times the mean square of what they take (Ross, Introduction to Probability
+    // Models, ch. 5, from memory); the rate of few usages is known less well, so that its own law spreads more.
+    let days = 700.0;
+    for (quantities, settings) in [
+        (&[1.0, 1.0, 1.0][..], PLAIN),
+        (&[2.0, 2.0, 5.0, 2.0, 5.0, 1.0], SINCE),
+        (&[2.0, 2.0, 5.0], PLAIN),
+        (&[0.75, 0.75, 1.5, 0.75, 1.5], SINCE),
+    ] {
+        let mut sample = Sample::new(settings);
+        let part = sample.part("A");
+        for (day, quantity) in quantities.iter().enumerate() {
+            sample.usage(part, &format!("2025-06-{:02}", day + 1), *quantity);
+        }
+        let demand = sample.plan().demands[&part].clone();
+        let (mean, variance) = demand.distribution_at_mean_rate(days).unwrap().moments();
+        let (by_rate, spread) = demand.distribution(days).unwrap().moments();
+        assert!(
+            (mean / by_rate - 1.0).abs() < 1e-9,
+            "{quantities:?} {mean} {by_rate}"
+        );
+        assert!(
+            variance <= spread + 1e-9,
+            "{quantities:?} {variance} {spread}"
+        );
+        let (per_unit, sizes) = demand.recorded().expect("quantities");
+        let taken = |power: i32| -> f64 {
+            let each = sizes.iter();
+            each.map(|(size, share)| share * (f64::from(*size) / f64::from(per_unit)).powi(power))
+                .sum()
+        };
+        let compound = mean / taken(1) * taken(2);
+        assert!(
+            (variance / compound - 1.0).abs() < 1e-9,
+            "{quantities:?} {variance} {compound}"
+        );
+    }
+}

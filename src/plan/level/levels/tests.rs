@@ -1,6 +1,7 @@
 mod in_words;
 mod own_figures;
 mod several_at_a_time;
+mod stock_that_ends;
 
 use proptest::prelude::*;
 
