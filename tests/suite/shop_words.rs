@@ -340,7 +340,12 @@ fn a_size_in_words_that_is_another_than_the_designations_is_told() {
     let imported = described(&[
         ("6308 2RS", "deep groove 45x100x25"),
         ("6308 2RS", "deep groove 40x90x23"),
+        ("6308 2RS", "deep groove bore 45 mm"),
         ("6308 2RS", "deep groove bore 45"),
+        ("6308 2RS", "belt width 50"),
+        ("6308 2RS", "asset ID 45"),
+        ("7206 B DB", "set width 32"),
+        ("R16", "bore 1 in"),
     ]);
     let size = |number: &str| {
         let mut parts = imported.records.parts.iter();
@@ -350,10 +355,22 @@ fn a_size_in_words_that_is_another_than_the_designations_is_told() {
     assert_eq!(size("QX-0"), None);
     assert_eq!(size("QX-1").as_deref(), Some("40 x 90 x 23 mm"));
     let told = problems(&imported);
-    assert_eq!(told.len(), 2, "{told:?}");
+    assert_eq!(told.len(), 3, "{told:?}");
     assert!(told[0].contains("45 x 100 x 25"), "{told:?}");
     assert!(told[1].contains("dimensions 45 mm contradict"), "{told:?}");
     assert_eq!(size("QX-2"), None);
+    // Without its unit the figure may be of something else: the part stays, and is asked about.
+    assert!(told[2].contains("`bore 45` beside `6308 2RS`"), "{told:?}");
+    for number in ["QX-3", "QX-4", "QX-5"] {
+        let size = size(number);
+        assert_eq!(size.as_deref(), Some("40 x 90 x 23 mm"), "{number}");
+    }
+    // ISO 15: two of 30 x 62 x 16 mm are 32 mm wide. ABMA 20: R16 has a bore of 1 in.
+    for number in ["QX-6", "QX-7"] {
+        assert!(size(number).is_some(), "{number}");
+    }
+    let marks = traits_of(&imported, "QX-3").unknown_suffixes;
+    assert_eq!(marks, ["bore 45"]);
 }
 
 #[test]

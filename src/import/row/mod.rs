@@ -20,6 +20,7 @@ mod machines;
 mod mark_beside;
 mod memo;
 mod money;
+mod named_length;
 mod named_part;
 mod net_price;
 mod offer_kind;

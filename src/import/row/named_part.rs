@@ -32,7 +32,7 @@ fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
     let designation = row.text(Field::Designation);
     let mut description = row.text(Field::Description);
     let named = parse(row, designation.as_deref(), description.as_deref());
-    let parsed = named.map(|(mut parsed, by)| {
+    let mut parsed = named.map(|(mut parsed, by)| {
         said_beside::read(row, &mut parsed, by.beside());
         parsed
     });
@@ -47,7 +47,7 @@ fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
     }
     let sized_by = sized_by(row, family, designation.as_deref(), parsed.is_some());
     let sized_by = sized_by.or_else(|| description.clone());
-    let (size, size_notes) = size(row, family, sized_by.as_deref(), parsed.as_ref());
+    let (size, size_notes) = size(row, family, sized_by.as_deref(), parsed.as_mut());
     if size.is_none() && is_in_words {
         tell_no_size(row, family, description.as_deref());
     }

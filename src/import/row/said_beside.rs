@@ -137,7 +137,12 @@ fn has_ribs_for(traits: &Traits, is_right: bool) -> bool {
 }
 
 /// Leaves open what words may say of the part.
-fn unread(row: &mut RowReader<'_, '_>, field: Field, parsed: &mut Designation, unread: String) {
+pub(super) fn unread(
+    row: &mut RowReader<'_, '_>,
+    field: Field,
+    parsed: &mut Designation,
+    unread: String,
+) {
     parsed.traits.forget_unmarked();
     parsed.traits.unknown_suffixes.push(unread.clone());
     let number = parsed.printed.clone();
