@@ -206,6 +206,11 @@ fn plain_words_beside_a_designation_change_nothing() {
         ("6308", "housing bore 90"),
         ("45x62x8 A NBR", "Wellendichtring A NBR"),
         ("45x62x8 A NBR", "oil seal, right side"),
+        ("45x62x8 A NBR", "not EPDM"),
+        ("45x62x8 A NBR", "oil seal, not FKM"),
+        ("45x62x8 A NBR", "oil seal NBR or equivalent"),
+        ("6308 2RS C3", "2RS/C3"),
+        ("6308 C3", "C3 on request"),
     ] {
         let imported = described(&[(designation, description), (designation, "")]);
         assert_eq!(
@@ -311,6 +316,20 @@ fn words_that_contradict_a_designation_or_are_half_understood_leave_it_open() {
             "Drehrichtung rechts",
             unread("Drehrichtung rechts", "45x62x8 A NBR"),
         ),
+        ("AS568-214", "not FKM", unread("FKM", "AS568-214")),
+        ("AS568-214", "FKM if hot", unread("FKM", "AS568-214")),
+        ("6308", "no longer sealed", unread("sealed", "6308")),
+        ("6308", "sealed on request", unread("sealed", "6308")),
+        (
+            "6308",
+            "bearing in sealed housing",
+            unread("sealed", "6308"),
+        ),
+        ("6308", "shields removed", unread("shields", "6308")),
+        ("6308", "order with C3", unread("C3", "6308")),
+        ("6308", "C3 not needed", unread("C3", "6308")),
+        ("6308", "position C3", unread("C3", "6308")),
+        ("6308", "C3/C4", unread("C3/C4", "6308")),
         ("7206 B", "angular contact 15°", unread("15°", "7206 B")),
         ("7206 B", "15 deg", unread("15 deg", "7206 B")),
         ("NU 210", "RNU", unread("RNU", "NU 210")),

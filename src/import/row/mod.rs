@@ -11,6 +11,7 @@ mod counts;
 mod described;
 mod evidence;
 mod figures;
+mod hedges;
 mod identity;
 mod inches;
 mod kind_by_size;

@@ -16,6 +16,7 @@ use crate::standard;
 
 use super::closed_beside::{Beside, Closed, closed_at};
 use super::described::{family_of, listed};
+use super::hedges::{is_hedged, is_negated};
 use super::mark_beside::{Word, add_marks, single};
 use super::piece_beside::{NEGATIONS, Piece, has_figure, is_bearing, pieces};
 use super::reader::RowReader;
@@ -27,8 +28,30 @@ use super::traits::{closed_as, is_of_elastomer};
 struct Item {
     word: Word,
     text: String,
-    /// False where it may be said of a machine or of something else near the part.
+    /// False where it may be said of a machine or of something else near the part, or is denied, wished for or a choice.
     is_sure: bool,
+    doubt: Doubt,
+}
+
+/// What the words beside an item leave of it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Doubt {
+    None,
+    /// A wish, a choice or a place.
+    Hedged,
+    Denied,
+}
+
+impl Doubt {
+    fn at(piece: &Piece<'_>, of: &Range<usize>) -> Self {
+        if is_negated(&piece.lower, of) {
+            Self::Denied
+        } else if is_hedged(&piece.lower, of) {
+            Self::Hedged
+        } else {
+            Self::None
+        }
+    }
 }
 
 /// Reads what texts of a row say of the part beside its designation.
@@ -66,6 +89,19 @@ fn add(
     let other = match &item.word {
         Word::Closed(closed) => {
             add_closure(row, field, parsed, *closed, item);
+            return;
+        }
+        Word::Seal(of) if item.doubt != Doubt::None => {
+            // `Not FKM` beside one of NBR says nothing new.
+            let is_told = match (of, &said.material) {
+                (OfSeal::Elastomer(symbol), Some(known)) => {
+                    (known == symbol) != (item.doubt == Doubt::Denied)
+                }
+                _ => false,
+            };
+            if !is_told {
+                unread(row, field, parsed, item.text);
+            }
             return;
         }
         Word::Seal(of) => {
@@ -233,6 +269,11 @@ fn items_of(text: &str, parsed: &Designation, family: Option<Family>) -> Vec<Ite
         .flat_map(|piece| items_of_piece(piece, parsed, family, is_whole))
         .filter(|item| !is_named || !is_symbol(item))
         .collect();
+    // `EPDM not NBR`: what is denied or wished for is none of two.
+    let is_fact = |item: &Item| is_symbol(item) && item.doubt == Doubt::None;
+    if items.iter().any(is_fact) {
+        items.retain(|item| !is_symbol(item) || is_fact(item));
+    }
     let first = items.iter().position(is_symbol);
     let is_other =
         |item: &Item| is_symbol(item) && first.is_some_and(|first| items[first].word != item.word);
@@ -252,10 +293,14 @@ fn items_of_piece(
     let (mut items, mut at) = (Vec::new(), 0);
     while at < piece.words.len() && !piece.is_of_another(at) {
         let mut add = |word: Word, range: Range<usize>| {
+            let doubt = Doubt::at(piece, &range);
+            // `Sealed housing`: it may be the housing that is.
+            let is_of_thing = matches!(word, Word::Closed(_)) && piece.is_thing(range.end);
             items.push(Item {
                 word,
                 text: piece.words[range.clone()].join(" "),
-                is_sure: !piece.is_of_place(&range),
+                is_sure: doubt == Doubt::None && !is_of_thing && !piece.is_of_place(&range),
+                doubt,
             });
         };
         let missing = family.filter(|_| !is_whole);
@@ -348,6 +393,7 @@ fn phrase(piece: &Piece<'_>, of: Range<usize>, word: Word, family: Option<Family
             word: Word::Unread,
             text,
             is_sure: true,
+            doubt: Doubt::None,
         });
     }
     if matches!(word, Word::Phrase(Said::Variant(_))) && piece.is_thing(of.end) {
@@ -365,6 +411,7 @@ fn phrase(piece: &Piece<'_>, of: Range<usize>, word: Word, family: Option<Family
             word: Word::Unread,
             text,
             is_sure: true,
+            doubt: Doubt::None,
         });
     }
     // `Cone crusher` is a machine; `cone`, `cone C3` and `cone 30309` are parts.
@@ -374,10 +421,12 @@ fn phrase(piece: &Piece<'_>, of: Range<usize>, word: Word, family: Option<Family
                 next.starts_with(char::is_alphabetic) && has_figure(next) || listed(next).is_some()
             })
     };
-    let is_sure = !piece.is_of_place(&of) && (!is_half || is_told());
+    let doubt = Doubt::at(piece, &of);
+    let is_said = doubt == Doubt::None && !piece.is_of_place(&of);
     Some(Item {
         word,
         text,
-        is_sure,
+        is_sure: is_said && (!is_half || is_told()),
+        doubt,
     })
 }

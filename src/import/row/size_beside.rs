@@ -282,8 +282,8 @@ mod tests {
 
     #[test]
     fn the_width_of_a_set_is_that_of_several_bearings() {
-        // ISO 15: 7206 B is 30 x 62 x 16 mm, two of them are 32 mm wide and four 64 mm.
-        let size = standard::find("7206 B").unwrap().size;
+        // ISO 15: 7206 is 30 x 62 x 16 mm, two of them are 32 mm wide and four 64 mm.
+        let size = standard::find("7206").unwrap().size;
         let told = |text: &str, is_set| other_size(text, &size, LengthUnit::Mm, is_set);
         for text in ["width 32", "30x62x32", "B=64 mm", "Breite 32 mm"] {
             assert_eq!(told(text, true), None, "{text}");
