@@ -91,46 +91,9 @@ fn add(
             add_closure(row, field, parsed, *closed, item);
             return;
         }
-        Word::Seal(of) if item.doubt != Doubt::None => {
-            // `Not FKM` beside one of NBR says nothing new.
-            let is_told = match (of, &said.material) {
-                (OfSeal::Elastomer(symbol), Some(known)) => {
-                    (known == symbol) != (item.doubt == Doubt::Denied)
-                }
-                _ => false,
-            };
-            if !is_told {
-                unread(row, field, parsed, item.text);
-            }
-            return;
-        }
         Word::Seal(of) => {
-            let (slot, value) = match of {
-                OfSeal::Form(form) => {
-                    let says = said.seal_form.replace(*form).filter(|says| says != form);
-                    if let Some(says) = says {
-                        parsed.traits.seal_form = None;
-                        tell_against(row, field, parsed, form.to_string(), says.to_string());
-                    } else {
-                        parsed.traits = said;
-                    }
-                    return;
-                }
-                OfSeal::Turns { is_right } if has_ribs_for(&said, *is_right) => return,
-                OfSeal::Turns { .. } => return unread(row, field, parsed, item.text),
-                OfSeal::Hardness(shore) => (&mut said.hardness, format!("{shore} Shore A")),
-                OfSeal::Elastomer(symbol) => (&mut said.material, (*symbol).to_owned()),
-                OfSeal::Covered => return unread(row, field, parsed, item.text),
-            };
-            match slot.take() {
-                Some(says) if says != value => {
-                    parsed.traits = said;
-                    tell_against(row, field, parsed, value, says);
-                    return;
-                }
-                _ => *slot = Some(value),
-            }
-            true
+            add_seal(row, field, parsed, *of, item);
+            return;
         }
         Word::Phrase(of) => agrees(*of, &said) || of.set(&mut said, family),
         Word::Class(class) => {
@@ -160,6 +123,58 @@ fn add(
         parsed.traits.cage = None;
     }
     unread(row, field, parsed, item.text);
+}
+
+/// Adds what words say of a seal.
+fn add_seal(
+    row: &mut RowReader<'_, '_>,
+    field: Field,
+    parsed: &mut Designation,
+    of: OfSeal,
+    item: Item,
+) {
+    let mut said = parsed.traits.clone();
+    if item.doubt != Doubt::None {
+        // `Not FKM` beside one of NBR says nothing new.
+        let is_told = match (of, &said.material) {
+            (OfSeal::Elastomer(symbol), Some(known)) => {
+                (known == symbol) != (item.doubt == Doubt::Denied)
+            }
+            _ => false,
+        };
+        if !is_told {
+            unread(row, field, parsed, item.text);
+        }
+        return;
+    }
+    let (slot, value) = match of {
+        OfSeal::Form(form) => {
+            let says = said.seal_form.replace(form).filter(|says| *says != form);
+            if let Some(says) = says {
+                parsed.traits.seal_form = None;
+                tell_against(row, field, parsed, form.to_string(), says.to_string());
+            } else {
+                parsed.traits = said;
+            }
+            return;
+        }
+        OfSeal::Turns { is_right } if has_ribs_for(&said, is_right) => return,
+        OfSeal::Hardness(shore) => (&mut said.hardness, format!("{shore} Shore A")),
+        OfSeal::Elastomer(symbol) => (&mut said.material, symbol.to_owned()),
+        OfSeal::Turns { .. } | OfSeal::Covered => {
+            return unread(row, field, parsed, item.text);
+        }
+    };
+    match slot.take() {
+        Some(says) if says != value => {
+            parsed.traits = said;
+            tell_against(row, field, parsed, value, says);
+        }
+        _ => {
+            *slot = Some(value);
+            parsed.traits = said;
+        }
+    }
 }
 
 /// True where a seal is known to have ribs for this rotation, or for both.
