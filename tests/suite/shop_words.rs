@@ -435,6 +435,46 @@ fn a_size_in_the_column_of_designations_is_of_the_kind_that_the_description_name
 }
 
 #[test]
+fn a_bare_size_whose_kind_only_the_description_names_is_found_or_told() {
+    // ISO 104: 51104 is 20 x 35 x 10 mm with a housing washer of 21 mm; ISO 15: 25 x 52 x 15 mm is the size of several types,
+    // 30 x 62 x 7 mm of none; DIN 3760 has 40 x 62 x 7 mm, DIN 471 a ring for 25 mm.
+    let imported = described(&[
+        ("20x35x10", "thrust ball bearing"),
+        ("", "seal 40x62x7"),
+        ("40x62x7", "seal for pump"),
+        ("", "circlip 25 shaft"),
+        ("25x52x15", "ball bearing"),
+        ("30x62x7", "ball bearing"),
+        ("40 62 7", "oil seal"),
+        ("40x62x7", "FKM"),
+    ]);
+    let of = |number: &str| {
+        let mut parts = imported.records.parts.iter();
+        let part = parts.find(|part| part.own_number == number).unwrap();
+        let size = part.facts.size?;
+        Some(format!("{} {size}", size.family().code()))
+    };
+    for (number, code) in [
+        ("QX-0", "thrust_ball"),
+        ("QX-1", "lip_seal"),
+        ("QX-2", "lip_seal"),
+        ("QX-3", "shaft_retaining_ring"),
+    ] {
+        let found = of(number).unwrap_or_default();
+        assert!(found.starts_with(code), "{number}: {found}");
+    }
+    for number in ["QX-4", "QX-5", "QX-6", "QX-7"] {
+        assert_eq!(of(number), None, "{number}");
+    }
+    let told = problems(&imported);
+    assert_eq!(told.len(), 3, "{told:?}");
+    assert!(told[0].contains("names no type of bearing"), "{told:?}");
+    for said in &told[1..] {
+        assert!(said.contains("without a whole size"), "{told:?}");
+    }
+}
+
+#[test]
 fn half_a_bearing_on_offer_is_no_offer_of_the_whole() {
     let index = index_of(&[
         (

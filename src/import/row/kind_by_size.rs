@@ -65,8 +65,11 @@ pub fn family_by_size(row: &mut RowReader<'_, '_>, description: Option<&str>) ->
     if names_another_thing(text) {
         return None;
     }
+    if is_lip_seal(text, unit) {
+        return Some(Family::LipSeal);
+    }
     if !names_bearings(text) {
-        return is_lip_seal(text, unit).then_some(Family::LipSeal);
+        return None;
     }
     if let Some((one, other)) = two_sizes(text, LENGTHS, unit) {
         let problem = Problem::TwoNumbers { one, other };
@@ -126,14 +129,29 @@ fn ring_in(text: &str) -> Option<Family> {
 /// True for the words for a seal with a size of DIN 3760, as one that names its elastomer is read.
 fn is_lip_seal(text: &str, unit: LengthUnit) -> bool {
     let folded = fold(text);
-    let has = |list: &[&str]| folded.split(' ').any(|word| list.contains(&word));
-    if !has(&SEALS) || has(&OTHER_SEALS) || family_in(text).is_some() {
+    let is_other = folded.split(' ').any(|word| OTHER_SEALS.contains(&word));
+    if !is_seal(&folded) || is_other || family_in(text).is_some() {
         return false;
     }
     let printed = lengths_in(text, LENGTHS, unit).unwrap_or_default();
     let lengths: Vec<Length> = printed.iter().flatten().map(|of| of.length).collect();
     let size = SizeKey::new(Family::LipSeal, &lengths);
     size.is_ok_and(|size| !standard::of_size(&size).is_empty())
+}
+
+/// True where folded words name a seal, and no bearing before it, which may have seals.
+fn is_seal(folded: &str) -> bool {
+    let words: Vec<&str> = folded.split(' ').collect();
+    let at = words.iter().position(|word| SEALS.contains(word));
+    at.is_some_and(|at| !names_bearings(&words[..at].join(" ")))
+}
+
+/// True for words for a bearing of no family that they name.
+pub fn is_any_bearing(text: &str) -> bool {
+    names_bearings(text)
+        && family_in(text).is_none()
+        && !names_another_thing(text)
+        && !is_seal(&fold(text))
 }
 
 /// True for a designation of lengths alone: `25x52x15`, `40 62 7`, `40/62/7`.
@@ -167,11 +185,8 @@ pub fn tell_no_size(
             .any(|word| folded.contains(word))
     };
     // A figure may count seals; a size of three lengths is one's own.
-    let is_seal = || {
-        let is_word = folded.split(' ').any(|word| SEALS.contains(&word));
-        is_word && lengths_in(text, LENGTHS, row.table.unit).is_some()
-    };
-    let is_part = || family.is_some() || names_bearings(text) || is_ring() || is_seal();
+    let is_sized_seal = || is_seal(&folded) && lengths_in(text, LENGTHS, row.table.unit).is_some();
+    let is_part = || family.is_some() || names_bearings(text) || is_ring() || is_sized_seal();
     if is_shops && row.is_without_issue() && is_part() && !names_another_thing(text) {
         let found = text.to_owned();
         row.issue(
@@ -179,5 +194,54 @@ pub fn tell_no_size(
             Some(Field::Description),
             Problem::NoWholeSize { found },
         );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn bare_sizes_are_told_from_numbers() {
+        for (text, is) in [
+            ("25x52x15", true),
+            ("40x62x7.5", true),
+            ("40 62 7", true),
+            ("40/62/7", true),
+            ("40-62-8", true),
+            ("6x30", true),
+            ("4711-12", false),
+            ("10045-200-3", false),
+            ("6205", false),
+            ("40x62x7 NBR", false),
+        ] {
+            assert_eq!(is_bare_size(text), is, "{text}");
+        }
+    }
+
+    #[test]
+    fn rings_and_seals_are_of_the_kind_that_their_words_leave() {
+        // DIN 471 is for shafts, DIN 472 for bores.
+        for (text, ring) in [
+            ("circlip 25 shaft", Some(Family::ShaftRetainingRing)),
+            ("circlip for shaft 25", Some(Family::ShaftRetainingRing)),
+            ("Sicherungsring Welle 25", Some(Family::ShaftRetainingRing)),
+            ("circlip 25 bore", Some(Family::BoreRetainingRing)),
+            ("circlip 25", None),
+            ("circlip shaft 25 housing 52", None),
+            ("circlip pliers shaft 25", None),
+        ] {
+            assert_eq!(ring_in(text), ring, "{text}");
+        }
+        // DIN 3760: 40 x 62 x 7 mm is a size of its lip seals, 41 x 63 x 7 mm is none.
+        for (text, is) in [
+            ("seal 40x62x7", true),
+            ("seal for bearing 40x62x7", true),
+            ("seal 41x63x7", false),
+            ("rod seal 40x62x7", false),
+            ("bearing with two seals 40x62x7", false),
+        ] {
+            assert_eq!(is_lip_seal(text, LengthUnit::Mm), is, "{text}");
+        }
     }
 }

@@ -15,7 +15,7 @@ use crate::standard;
 
 use super::described::{Described, described, family_of, listed};
 use super::identity::Identity;
-use super::kind_by_size::{family_by_size, is_bare_size, tell_no_size};
+use super::kind_by_size::{family_by_size, is_any_bearing, is_bare_size, tell_no_size};
 use super::printed_size::size_in;
 use super::reader::RowReader;
 use super::said_beside;
@@ -160,13 +160,10 @@ fn parse(
             (read.family == Some(family)).then_some(Designation { printed, ..read })
         });
         // A bare size that reads as a seal's is none of a part that the words call a bearing.
-        let is_bearing = |text: &str| {
-            names_bearings(text) && family_in(text).is_none() && !names_another_thing(text)
-        };
         let is_other = |read: &Designation| {
             let family = family_of(read);
             let is_seal = family.is_some_and(|family| family.class() != PartClass::Bearings);
-            is_seal && is_bare_size(designation) && description.is_some_and(is_bearing)
+            is_seal && is_bare_size(designation) && description.is_some_and(is_any_bearing)
         };
         let read = read.filter(|read| !is_other(read));
         return read.map(|read| (read, NamedBy::Designation));
