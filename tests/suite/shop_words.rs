@@ -206,6 +206,11 @@ fn plain_words_beside_a_designation_change_nothing() {
         ("6308", "housing bore 90"),
         ("45x62x8 A NBR", "Wellendichtring A NBR"),
         ("45x62x8 A NBR", "oil seal, right side"),
+        ("45x62x8 A NBR", "not EPDM"),
+        ("45x62x8 A NBR", "oil seal, not FKM"),
+        ("45x62x8 A NBR", "oil seal NBR or equivalent"),
+        ("6308 2RS C3", "2RS/C3"),
+        ("6308 C3", "C3 on request"),
     ] {
         let imported = described(&[(designation, description), (designation, "")]);
         assert_eq!(
@@ -311,6 +316,20 @@ fn words_that_contradict_a_designation_or_are_half_understood_leave_it_open() {
             "Drehrichtung rechts",
             unread("Drehrichtung rechts", "45x62x8 A NBR"),
         ),
+        ("AS568-214", "not FKM", unread("FKM", "AS568-214")),
+        ("AS568-214", "FKM if hot", unread("FKM", "AS568-214")),
+        ("6308", "no longer sealed", unread("sealed", "6308")),
+        ("6308", "sealed on request", unread("sealed", "6308")),
+        (
+            "6308",
+            "bearing in sealed housing",
+            unread("sealed", "6308"),
+        ),
+        ("6308", "shields removed", unread("shields", "6308")),
+        ("6308", "order with C3", unread("C3", "6308")),
+        ("6308", "C3 not needed", unread("C3", "6308")),
+        ("6308", "position C3", unread("C3", "6308")),
+        ("6308", "C3/C4", unread("C3/C4", "6308")),
         ("7206 B", "angular contact 15°", unread("15°", "7206 B")),
         ("7206 B", "15 deg", unread("15 deg", "7206 B")),
         ("NU 210", "RNU", unread("RNU", "NU 210")),
@@ -340,7 +359,12 @@ fn a_size_in_words_that_is_another_than_the_designations_is_told() {
     let imported = described(&[
         ("6308 2RS", "deep groove 45x100x25"),
         ("6308 2RS", "deep groove 40x90x23"),
+        ("6308 2RS", "deep groove bore 45 mm"),
         ("6308 2RS", "deep groove bore 45"),
+        ("6308 2RS", "belt width 50"),
+        ("6308 2RS", "asset ID 45"),
+        ("7206 B DB", "set width 32"),
+        ("R16", "bore 1 in"),
     ]);
     let size = |number: &str| {
         let mut parts = imported.records.parts.iter();
@@ -350,10 +374,22 @@ fn a_size_in_words_that_is_another_than_the_designations_is_told() {
     assert_eq!(size("QX-0"), None);
     assert_eq!(size("QX-1").as_deref(), Some("40 x 90 x 23 mm"));
     let told = problems(&imported);
-    assert_eq!(told.len(), 2, "{told:?}");
+    assert_eq!(told.len(), 3, "{told:?}");
     assert!(told[0].contains("45 x 100 x 25"), "{told:?}");
     assert!(told[1].contains("dimensions 45 mm contradict"), "{told:?}");
     assert_eq!(size("QX-2"), None);
+    // Without its unit the figure may be of something else: the part stays, and is asked about.
+    assert!(told[2].contains("`bore 45` beside `6308 2RS`"), "{told:?}");
+    for number in ["QX-3", "QX-4", "QX-5"] {
+        let size = size(number);
+        assert_eq!(size.as_deref(), Some("40 x 90 x 23 mm"), "{number}");
+    }
+    // ISO 15: two of 30 x 62 x 16 mm are 32 mm wide. ABMA 20: R16 has a bore of 1 in.
+    for number in ["QX-6", "QX-7"] {
+        assert!(size(number).is_some(), "{number}");
+    }
+    let marks = traits_of(&imported, "QX-3").unknown_suffixes;
+    assert_eq!(marks, ["bore 45"]);
 }
 
 #[test]
@@ -395,6 +431,46 @@ fn a_size_in_the_column_of_designations_is_of_the_kind_that_the_description_name
         assert!(question.not_understood.is_empty(), "{asked}: {question:?}");
         let answers = answer(&question, Some(&index));
         assert!(of_number(&answers, number).is_some(), "{asked}");
+    }
+}
+
+#[test]
+fn a_bare_size_whose_kind_only_the_description_names_is_found_or_told() {
+    // ISO 104: 51104 is 20 x 35 x 10 mm with a housing washer of 21 mm; ISO 15: 25 x 52 x 15 mm is the size of several types,
+    // 30 x 62 x 7 mm of none; DIN 3760 has 40 x 62 x 7 mm, DIN 471 a ring for 25 mm.
+    let imported = described(&[
+        ("20x35x10", "thrust ball bearing"),
+        ("", "seal 40x62x7"),
+        ("40x62x7", "seal for pump"),
+        ("", "circlip 25 shaft"),
+        ("25x52x15", "ball bearing"),
+        ("30x62x7", "ball bearing"),
+        ("40 62 7", "oil seal"),
+        ("40x62x7", "FKM"),
+    ]);
+    let of = |number: &str| {
+        let mut parts = imported.records.parts.iter();
+        let part = parts.find(|part| part.own_number == number).unwrap();
+        let size = part.facts.size?;
+        Some(format!("{} {size}", size.family().code()))
+    };
+    for (number, code) in [
+        ("QX-0", "thrust_ball"),
+        ("QX-1", "lip_seal"),
+        ("QX-2", "lip_seal"),
+        ("QX-3", "shaft_retaining_ring"),
+    ] {
+        let found = of(number).unwrap_or_default();
+        assert!(found.starts_with(code), "{number}: {found}");
+    }
+    for number in ["QX-4", "QX-5", "QX-6", "QX-7"] {
+        assert_eq!(of(number), None, "{number}");
+    }
+    let told = problems(&imported);
+    assert_eq!(told.len(), 3, "{told:?}");
+    assert!(told[0].contains("names no type of bearing"), "{told:?}");
+    for said in &told[1..] {
+        assert!(said.contains("without a whole size"), "{told:?}");
     }
 }
 

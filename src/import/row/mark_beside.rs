@@ -94,10 +94,24 @@ fn marked(piece: &Piece<'_>, at: usize, parsed: &Designation, family: Family) ->
         let against = add_marks(&mut said, unmarked, marked, &parsed.printed);
         return (against.is_none() && said == parsed.traits).then_some(Word::Unread);
     }
+    let marks = marks.or_else(|| is_new_choice(word, parsed).then_some(Word::Unread));
     marks.or_else(|| {
         let before = before.map(|before| piece.words[before]);
         is_other_number(before, word, parsed, Some(family)).then_some(Word::Unread)
     })
+}
+
+/// True for marks with a stroke between them, `C3/C4`, of which the designation does not say each: both, or one of them.
+fn is_new_choice(word: &str, parsed: &Designation) -> bool {
+    let is_new = |of: &str| match marks(of, parsed) {
+        Some(Word::Marks(of)) => {
+            let (mut said, (unmarked, marked)) = (parsed.traits.clone(), &*of);
+            let against = add_marks(&mut said, unmarked, marked, &parsed.printed);
+            against.is_some() || said != parsed.traits
+        }
+        _ => false,
+    };
+    word.contains('/') && word.split('/').any(is_new)
 }
 
 /// Adds what marks say over what a number says without any; the first that contradicts a mark of the designation, with what

@@ -9,13 +9,13 @@ use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
 use crate::import::other_thing::{names_another_thing, names_bearings};
 use crate::part::designation::Designation;
-use crate::part::{Family, InSets, LoadRatings, UNSAID_SET};
+use crate::part::{Family, InSets, LoadRatings, PartClass, UNSAID_SET};
 use crate::record::TableKind;
 use crate::standard;
 
 use super::described::{Described, described, family_of, listed};
 use super::identity::Identity;
-use super::kind_by_size::{family_by_size, tell_no_size};
+use super::kind_by_size::{family_by_size, is_any_bearing, is_bare_size, tell_no_size};
 use super::printed_size::size_in;
 use super::reader::RowReader;
 use super::said_beside;
@@ -32,7 +32,7 @@ fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
     let designation = row.text(Field::Designation);
     let mut description = row.text(Field::Description);
     let named = parse(row, designation.as_deref(), description.as_deref());
-    let parsed = named.map(|(mut parsed, by)| {
+    let mut parsed = named.map(|(mut parsed, by)| {
         said_beside::read(row, &mut parsed, by.beside());
         parsed
     });
@@ -41,15 +41,21 @@ fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
         description.clone_from(&designation);
     }
     let mut family = family(row, description.as_deref(), parsed.as_ref());
-    let is_in_words = designation.is_none() && parsed.is_none();
+    // `25x52x15`, described as `ball bearing`: the words are of a part of that size.
+    let bare = designation.as_deref().filter(|text| is_bare_size(text));
+    let is_in_words = parsed.is_none() && (designation.is_none() || bare.is_some());
+    let words = match (description.as_deref(), bare.filter(|_| is_in_words)) {
+        (Some(text), Some(size)) if text != size => Some(format!("{text} {size}")),
+        _ => description.clone(),
+    };
     if family.is_none() && is_in_words && row.is_without_issue() {
-        family = family_by_size(row, description.as_deref());
+        family = family_by_size(row, words.as_deref());
     }
     let sized_by = sized_by(row, family, designation.as_deref(), parsed.is_some());
     let sized_by = sized_by.or_else(|| description.clone());
-    let (size, size_notes) = size(row, family, sized_by.as_deref(), parsed.as_ref());
+    let (size, size_notes) = size(row, family, sized_by.as_deref(), parsed.as_mut());
     if size.is_none() && is_in_words {
-        tell_no_size(row, family, description.as_deref());
+        tell_no_size(row, family, words.as_deref());
     }
     let known = parsed.as_ref().map(|parsed| {
         let mut traits = parsed.traits.clone();
@@ -153,6 +159,13 @@ fn parse(
             let printed = designation.to_owned();
             (read.family == Some(family)).then_some(Designation { printed, ..read })
         });
+        // A bare size that reads as a seal's is none of a part that the words call a bearing.
+        let is_other = |read: &Designation| {
+            let family = family_of(read);
+            let is_seal = family.is_some_and(|family| family.class() != PartClass::Bearings);
+            is_seal && is_bare_size(designation) && description.is_some_and(is_any_bearing)
+        };
+        let read = read.filter(|read| !is_other(read));
         return read.map(|read| (read, NamedBy::Designation));
     }
     let type_text = row.text_of(Field::Type);

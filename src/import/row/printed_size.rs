@@ -212,8 +212,38 @@ fn in_slots(lengths: &[ReadLength]) -> Printed {
 pub fn size_in(text: &str, family: Family, unit: LengthUnit) -> Option<Printed> {
     match family.key_dimensions().len() {
         0 | 1 => diameter_in(text, family, unit),
-        wanted => lengths_in(text, wanted, unit),
+        wanted => {
+            lengths_in(text, wanted, unit).or_else(|| without_washer_bore(text, family, unit))
+        }
     }
+}
+
+/// A size of a thrust bearing as lists print it, bore, outside diameter and height: the bore of the housing washer is that of
+/// the only bearing of the tables with these (ISO 104).
+fn without_washer_bore(text: &str, family: Family, unit: LengthUnit) -> Option<Printed> {
+    let key = family.key_dimensions();
+    let at = key
+        .iter()
+        .position(|of| *of == Dimension::HousingWasherBore)?;
+    let mut told = lengths_in(text, key.len() - 1, unit)?;
+    told[at..].rotate_right(1);
+    let is_of = |size: &SizeKey| {
+        (0..key.len()).filter(|place| *place != at).all(|place| {
+            let exact = size.length_at(place);
+            told[place]
+                .zip(exact)
+                .is_some_and(|(told, exact)| told.length == exact)
+        })
+    };
+    let mut sizes = (standard::of_family(family).iter())
+        .map(|part| part.size)
+        .filter(is_of);
+    let only = sizes.next()?;
+    let length = only
+        .length_at(at)
+        .filter(|_| sizes.all(|other| other == only))?;
+    told[at] = told[0].map(|read| ReadLength { length, ..read });
+    Some(told)
 }
 
 /// So many lengths in one word of a description, where exactly one word holds as many.

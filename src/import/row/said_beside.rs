@@ -16,6 +16,7 @@ use crate::standard;
 
 use super::closed_beside::{Beside, Closed, closed_at};
 use super::described::{family_of, listed};
+use super::hedges::{is_hedged, is_negated};
 use super::mark_beside::{Word, add_marks, single};
 use super::piece_beside::{NEGATIONS, Piece, has_figure, is_bearing, pieces};
 use super::reader::RowReader;
@@ -27,8 +28,30 @@ use super::traits::{closed_as, is_of_elastomer};
 struct Item {
     word: Word,
     text: String,
-    /// False where it may be said of a machine or of something else near the part.
+    /// False where it may be said of a machine or of something else near the part, or is denied, wished for or a choice.
     is_sure: bool,
+    doubt: Doubt,
+}
+
+/// What the words beside an item leave of it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Doubt {
+    None,
+    /// A wish, a choice or a place.
+    Hedged,
+    Denied,
+}
+
+impl Doubt {
+    fn at(piece: &Piece<'_>, of: &Range<usize>) -> Self {
+        if is_negated(&piece.lower, of) {
+            Self::Denied
+        } else if is_hedged(&piece.lower, of) {
+            Self::Hedged
+        } else {
+            Self::None
+        }
+    }
 }
 
 /// Reads what texts of a row say of the part beside its designation.
@@ -69,32 +92,8 @@ fn add(
             return;
         }
         Word::Seal(of) => {
-            let (slot, value) = match of {
-                OfSeal::Form(form) => {
-                    let says = said.seal_form.replace(*form).filter(|says| says != form);
-                    if let Some(says) = says {
-                        parsed.traits.seal_form = None;
-                        tell_against(row, field, parsed, form.to_string(), says.to_string());
-                    } else {
-                        parsed.traits = said;
-                    }
-                    return;
-                }
-                OfSeal::Turns { is_right } if has_ribs_for(&said, *is_right) => return,
-                OfSeal::Turns { .. } => return unread(row, field, parsed, item.text),
-                OfSeal::Hardness(shore) => (&mut said.hardness, format!("{shore} Shore A")),
-                OfSeal::Elastomer(symbol) => (&mut said.material, (*symbol).to_owned()),
-                OfSeal::Covered => return unread(row, field, parsed, item.text),
-            };
-            match slot.take() {
-                Some(says) if says != value => {
-                    parsed.traits = said;
-                    tell_against(row, field, parsed, value, says);
-                    return;
-                }
-                _ => *slot = Some(value),
-            }
-            true
+            add_seal(row, field, parsed, *of, item);
+            return;
         }
         Word::Phrase(of) => agrees(*of, &said) || of.set(&mut said, family),
         Word::Class(class) => {
@@ -126,6 +125,58 @@ fn add(
     unread(row, field, parsed, item.text);
 }
 
+/// Adds what words say of a seal.
+fn add_seal(
+    row: &mut RowReader<'_, '_>,
+    field: Field,
+    parsed: &mut Designation,
+    of: OfSeal,
+    item: Item,
+) {
+    let mut said = parsed.traits.clone();
+    if item.doubt != Doubt::None {
+        // `Not FKM` beside one of NBR says nothing new.
+        let is_told = match (of, &said.material) {
+            (OfSeal::Elastomer(symbol), Some(known)) => {
+                (known == symbol) != (item.doubt == Doubt::Denied)
+            }
+            _ => false,
+        };
+        if !is_told {
+            unread(row, field, parsed, item.text);
+        }
+        return;
+    }
+    let (slot, value) = match of {
+        OfSeal::Form(form) => {
+            let says = said.seal_form.replace(form).filter(|says| *says != form);
+            if let Some(says) = says {
+                parsed.traits.seal_form = None;
+                tell_against(row, field, parsed, form.to_string(), says.to_string());
+            } else {
+                parsed.traits = said;
+            }
+            return;
+        }
+        OfSeal::Turns { is_right } if has_ribs_for(&said, is_right) => return,
+        OfSeal::Hardness(shore) => (&mut said.hardness, format!("{shore} Shore A")),
+        OfSeal::Elastomer(symbol) => (&mut said.material, symbol.to_owned()),
+        OfSeal::Turns { .. } | OfSeal::Covered => {
+            return unread(row, field, parsed, item.text);
+        }
+    };
+    match slot.take() {
+        Some(says) if says != value => {
+            parsed.traits = said;
+            tell_against(row, field, parsed, value, says);
+        }
+        _ => {
+            *slot = Some(value);
+            parsed.traits = said;
+        }
+    }
+}
+
 /// True where a seal is known to have ribs for this rotation, or for both.
 fn has_ribs_for(traits: &Traits, is_right: bool) -> bool {
     let side = if is_right { "right" } else { "left" };
@@ -137,7 +188,12 @@ fn has_ribs_for(traits: &Traits, is_right: bool) -> bool {
 }
 
 /// Leaves open what words may say of the part.
-fn unread(row: &mut RowReader<'_, '_>, field: Field, parsed: &mut Designation, unread: String) {
+pub(super) fn unread(
+    row: &mut RowReader<'_, '_>,
+    field: Field,
+    parsed: &mut Designation,
+    unread: String,
+) {
     parsed.traits.forget_unmarked();
     parsed.traits.unknown_suffixes.push(unread.clone());
     let number = parsed.printed.clone();
@@ -228,6 +284,11 @@ fn items_of(text: &str, parsed: &Designation, family: Option<Family>) -> Vec<Ite
         .flat_map(|piece| items_of_piece(piece, parsed, family, is_whole))
         .filter(|item| !is_named || !is_symbol(item))
         .collect();
+    // `EPDM not NBR`: what is denied or wished for is none of two.
+    let is_fact = |item: &Item| is_symbol(item) && item.doubt == Doubt::None;
+    if items.iter().any(is_fact) {
+        items.retain(|item| !is_symbol(item) || is_fact(item));
+    }
     let first = items.iter().position(is_symbol);
     let is_other =
         |item: &Item| is_symbol(item) && first.is_some_and(|first| items[first].word != item.word);
@@ -247,10 +308,14 @@ fn items_of_piece(
     let (mut items, mut at) = (Vec::new(), 0);
     while at < piece.words.len() && !piece.is_of_another(at) {
         let mut add = |word: Word, range: Range<usize>| {
+            let doubt = Doubt::at(piece, &range);
+            // `Sealed housing`: it may be the housing that is.
+            let is_of_thing = matches!(word, Word::Closed(_)) && piece.is_thing(range.end);
             items.push(Item {
                 word,
                 text: piece.words[range.clone()].join(" "),
-                is_sure: !piece.is_of_place(&range),
+                is_sure: doubt == Doubt::None && !is_of_thing && !piece.is_of_place(&range),
+                doubt,
             });
         };
         let missing = family.filter(|_| !is_whole);
@@ -343,6 +408,7 @@ fn phrase(piece: &Piece<'_>, of: Range<usize>, word: Word, family: Option<Family
             word: Word::Unread,
             text,
             is_sure: true,
+            doubt: Doubt::None,
         });
     }
     if matches!(word, Word::Phrase(Said::Variant(_))) && piece.is_thing(of.end) {
@@ -360,6 +426,7 @@ fn phrase(piece: &Piece<'_>, of: Range<usize>, word: Word, family: Option<Family
             word: Word::Unread,
             text,
             is_sure: true,
+            doubt: Doubt::None,
         });
     }
     // `Cone crusher` is a machine; `cone`, `cone C3` and `cone 30309` are parts.
@@ -369,10 +436,12 @@ fn phrase(piece: &Piece<'_>, of: Range<usize>, word: Word, family: Option<Family
                 next.starts_with(char::is_alphabetic) && has_figure(next) || listed(next).is_some()
             })
     };
-    let is_sure = !piece.is_of_place(&of) && (!is_half || is_told());
+    let doubt = Doubt::at(piece, &of);
+    let is_said = doubt == Doubt::None && !piece.is_of_place(&of);
     Some(Item {
         word,
         text,
-        is_sure,
+        is_sure: is_said && (!is_half || is_told()),
+        doubt,
     })
 }

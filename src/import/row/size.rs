@@ -12,18 +12,21 @@ use crate::units::{LengthUnit, ReadLength};
 use super::context::ReadColumn;
 use super::printed_size::{Printed, contradicts, dimensions, is_rounded, length, show, size_in};
 use super::reader::RowReader;
-use super::size_beside::{cone_and_cup, other_size, two_sizes};
+use super::said_beside::unread;
+use super::set_words::says_set;
+use super::size_beside::{SizeBeside, cone_and_cup, other_size, two_sizes};
 use super::traits::closed_as;
 
 /// A size with how it differs from what was printed.
 pub type SizeWithNotes = (Option<SizeKey>, Vec<String>);
 
-/// Reads the size of a row's part; none where nothing says it or two things that say it contradict each other.
+/// Reads the size of a row's part; none where nothing says it or two things that say it contradict each other. Words that may
+/// name another size than the designation leave the part open.
 pub fn size(
     row: &mut RowReader<'_, '_>,
     family: Option<Family>,
     description: Option<&str>,
-    parsed: Option<&Designation>,
+    mut parsed: Option<&mut Designation>,
 ) -> SizeWithNotes {
     let Some(family) = family else {
         no_family(row);
@@ -33,7 +36,7 @@ pub fn size(
         return (None, Vec::new());
     };
     let mut notes = Vec::new();
-    let of_designation = parsed.and_then(|parsed| {
+    let of_designation = parsed.as_deref().and_then(|parsed| {
         parsed
             .size
             .or_else(|| standard::resolve(&closed_as(row, parsed)).map(|part| part.size))
@@ -57,12 +60,23 @@ pub fn size(
     if printed.iter().all(Option::is_none) {
         match (&of_designation, description) {
             (Some(standard), Some(text)) => {
-                printed = other_size(text, standard, row.table.unit).unwrap_or(printed);
+                let arrangement = |of: &Designation| of.traits.arrangement.is_some();
+                let is_set = parsed.as_deref().is_some_and(arrangement) || says_set(text);
+                match other_size(text, standard, row.table.unit, is_set) {
+                    Some(SizeBeside::Other(found)) => printed = found,
+                    Some(SizeBeside::Doubtful(words)) => {
+                        if let Some(parsed) = parsed.as_deref_mut() {
+                            unread(row, Field::Description, parsed, words);
+                        }
+                    }
+                    None => {}
+                }
             }
             (None, Some(text)) => tell_two_sizes(row, family, text),
             (_, None) => {}
         }
     }
+    let parsed = parsed.as_deref();
     let (size, mut notes) = match parsed.zip(of_designation) {
         Some((parsed, standard)) => by_designation(row, &printed, parsed, standard, notes),
         None => by_dimensions(row, family, &printed, parsed, notes),

@@ -4,54 +4,130 @@
 
 use crate::import::family_words::family_in;
 use crate::import::other_thing::{is_mention, names_another_thing};
-use crate::part::{Dimension, Family, SizeKey};
-use crate::units::{LengthUnit, ReadLength, read_length};
+use crate::part::{Dimension, Family, InSets, SizeKey};
+use crate::units::{Length, LengthUnit};
 
+use super::named_length::{Named, named_lengths, names_length, place_of};
 use super::piece_beside::is_packing;
 use super::printed_size::{Printed, contradicts, size_of_word, sizes_in};
 use super::remark::names_place;
 
-/// Words in front of a diameter inside, and of one outside.
-const INSIDE: [&str; 5] = ["bore", "bohrung", "id", "innendurchmesser", "alésage"];
-const OUTSIDE: [&str; 4] = ["od", "außendurchmesser", "aussendurchmesser", "outside"];
-/// Words in front of a width.
-const WIDTHS: [&str; 3] = ["width", "breite", "largeur"];
+/// Bearings of one set.
+const SETS: std::ops::RangeInclusive<i64> = 2..=4;
+/// A bare figure further off than this is of something else.
+const FARTHEST: i64 = 2;
+/// Words for the unit behind a size.
+const INCHES: [&str; 4] = ["in", "inch", "inches", "zoll"];
+
+/// What words say of the size of a part beside its designation.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum SizeBeside {
+    /// Another size, for certain of the part.
+    Other(Printed),
+    /// Words that may name another size.
+    Doubtful(String),
+}
 
 /// A size in the words beside a designation that is not the one the designation names: `6308`, described as `45x100x25`,
-/// `bore 45` or `d=45 D=100 B=25`.
+/// `bore 45 mm` or `d=45 D=100 B=25`. `Bore 45` may be of something near the part and is doubted.
 ///
 /// Of families that lists tell in whole figures only: O-rings are also called by their nominal inches.
-pub(super) fn other_size(text: &str, standard: &SizeKey, unit: LengthUnit) -> Option<Printed> {
+pub(super) fn other_size(
+    text: &str,
+    standard: &SizeKey,
+    unit: LengthUnit,
+    is_set: bool,
+) -> Option<SizeBeside> {
     let family = standard.family();
     let is_told = family.facts().exchange.listed.is_size_told;
     if !is_told || text.contains('/') || !may_hold_size(text) || names_another_thing(text) {
         return None;
     }
-    let words = words_of_part(text, family);
+    let pieces = words_of_part(text, family);
+    let words = pieces.join(" ");
     let wanted = family.key_dimensions().len();
     let sizes = sizes_in(&words, wanted, unit);
     let is_other = |found: &Printed| contradicts(&without_ring_width(found, family), standard);
-    let only = sizes.len() == 1;
+    let only = sizes.len() == 1 && !says_inches(&words);
     let other = sizes.iter().find(|(word, found)| {
-        // Beside the size itself the same in inches is no other one.
+        // Beside the size itself, or with the unit behind it, the same in inches is no other one.
         let inches = || size_of_word(word, wanted, LengthUnit::Inch);
         is_other(found) && (only || inches().is_none_or(|inches| is_other(&inches)))
     });
-    if let Some((_, found)) = other {
-        return Some(*found);
+    if let Some((word, found)) = other {
+        return match without_set_width(found, standard).filter(|one| !is_other(one)) {
+            Some(_) if is_set => None,
+            Some(_) => Some(SizeBeside::Doubtful(word.clone())),
+            None => Some(SizeBeside::Other(*found)),
+        };
     }
-    let named = named_lengths(&words, family, unit);
-    contradicts(&named, standard).then_some(named)
+    let named: Vec<Named> = (pieces.iter())
+        .flat_map(|piece| named_lengths(piece, family, unit))
+        .collect();
+    other_length(&named, standard, is_set)
+}
+
+/// What lengths that words name say beside the size of the designation.
+fn other_length(named: &[Named], standard: &SizeKey, is_set: bool) -> Option<SizeBeside> {
+    let of_one = |one: &Named| {
+        let mut printed: Printed = [None; 4];
+        printed[one.place] = Some(one.length);
+        printed
+    };
+    let is_other = |one: &&Named| contradicts(&of_one(one), standard);
+    let is_of_set = |one: &Named| without_set_width(&of_one(one), standard).is_some();
+    let is_near = |one: &Named| {
+        let known = standard.length_at(one.place).map_or(0, Length::as_nm);
+        let told = one.length.length.as_nm();
+        one.length.is_unit_stated || told <= FARTHEST * known && known <= FARTHEST * told
+    };
+    // `ID 45` and `B=4` may be any number, unless another length stands with it.
+    let is_alone = named.len() == 1;
+    let is_read = |one: &&Named| {
+        let is_vague = one.is_vague && is_alone && !one.length.is_unit_stated;
+        !is_vague && (is_near(one) || is_of_set(one)) && !(is_set && is_of_set(one))
+    };
+    let others: Vec<&Named> = named.iter().filter(is_read).filter(is_other).collect();
+    let first = others.first()?;
+    let is_sure = others.len() > 1
+        || first.length.is_unit_stated
+        || first.is_letter && named.iter().filter(|one| one.is_letter).count() > 1;
+    if !is_sure || is_of_set(first) {
+        return Some(SizeBeside::Doubtful(first.words.clone()));
+    }
+    let mut printed: Printed = [None; 4];
+    for one in named.iter().filter(is_read) {
+        printed[one.place] = printed[one.place].or(Some(one.length));
+    }
+    Some(SizeBeside::Other(printed))
+}
+
+/// A size without its width, where that is the width of several bearings of the size side by side.
+fn without_set_width(size: &Printed, standard: &SizeKey) -> Option<Printed> {
+    let family = standard.family();
+    if family.facts().exchange.in_sets == InSets::Alone {
+        return None;
+    }
+    let at = place_of(family, Dimension::Width).or_else(|| cone_and_cup(family))?;
+    let (told, one) = ((*size.get(at)?)?, standard.length_at(at)?);
+    let is_of = |count: i64| {
+        let together = Length::from_nm(count * one.as_nm());
+        together.is_ok_and(|together| told.may_be(together))
+    };
+    let mut rest = *size;
+    rest[at] = None;
+    SETS.into_iter().any(is_of).then_some(rest)
+}
+
+/// True where the unit of a size in a text is the inch.
+fn says_inches(text: &str) -> bool {
+    let mut words = text.split([' ', ',', ')']);
+    words.any(|word| INCHES.contains(&word.to_lowercase().as_str()))
 }
 
 /// True for a text in which a size may stand.
 fn may_hold_size(text: &str) -> bool {
     let has_figure = text.bytes().any(|byte| byte.is_ascii_digit());
-    let names_length = |word: &str| {
-        let lists = [&INSIDE[..], &OUTSIDE, &WIDTHS];
-        let mut words = lists.into_iter().flatten();
-        words.any(|of| of.eq_ignore_ascii_case(word))
-    };
     let mut words = text.split([' ', ',', ':', ';']);
     has_figure && (text.contains(['x', 'X', '×', '*', '=']) || words.any(names_length))
 }
@@ -80,7 +156,7 @@ fn may_be_one(one: &Printed, other: &Printed) -> bool {
 }
 
 /// The words of a text that are said of a part of the family: not of its packing, its place, another part or what it goes with.
-fn words_of_part(text: &str, family: Family) -> String {
+fn words_of_part(text: &str, family: Family) -> Vec<String> {
     // `62,5` is one figure.
     let pieces = text.split(';').flat_map(|part| part.split(", "));
     let is_of_part = |piece: &String| {
@@ -88,8 +164,7 @@ fn words_of_part(text: &str, family: Family) -> String {
         let is_elsewhere = words.any(|word| names_place(word) || is_packing(&word.to_lowercase()));
         !is_elsewhere && family_in(piece).is_none_or(|of| of == family)
     };
-    let of_part: Vec<String> = pieces.map(before_mention).filter(is_of_part).collect();
-    of_part.join(" ")
+    pieces.map(before_mention).filter(is_of_part).collect()
 }
 
 /// The words of a text before the first that says what a part goes with.
@@ -114,99 +189,21 @@ pub(super) fn cone_and_cup(family: Family) -> Option<usize> {
     place_of(family, Dimension::AssembledWidth)
 }
 
-fn place_of(family: Family, dimension: Dimension) -> Option<usize> {
-    let mut key = family.key_dimensions().iter();
-    key.position(|of| *of == dimension)
-}
-
-/// Lengths that words or letters of ISO 15 name: `bore 45`, `45 mm bore`, `d=45 D=100 B=25`.
-fn named_lengths(text: &str, family: Family, unit: LengthUnit) -> Printed {
-    let text = text.replace(" = ", "=");
-    let words: Vec<&str> = text
-        .split_whitespace()
-        .map(|word| word.trim_matches([',', '.', ':', '(', ')']))
-        .collect();
-    let mut named: Printed = [None; 4];
-    for at in 0..words.len() {
-        let found = match words[at].split_once('=') {
-            Some((letter, figure)) => of_letter(letter, family).zip(whole(figure, unit)),
-            None => {
-                let place = of_word(&words, at, family);
-                place.zip(figure_beside(&words, at, unit))
-            }
-        };
-        if let Some((place, length)) = found {
-            named[place] = named[place].or(Some(length));
-        }
-    }
-    named
-}
-
-/// The place of what a letter stands for: d and D, B of one ring, T of two, H of a thrust bearing.
-fn of_letter(letter: &str, family: Family) -> Option<usize> {
-    use Dimension as D;
-    match letter {
-        "d" => place_of(family, D::Bore),
-        "D" => place_of(family, D::OutsideDiameter),
-        "B" | "b" => place_of(family, D::Width),
-        "T" | "H" => place_of(family, D::AssembledWidth).or(place_of(family, D::Height)),
-        _ => None,
-    }
-}
-
-/// The place of what a word stands for; a bore of the housing is none of the bearing.
-fn of_word(words: &[&str], at: usize, family: Family) -> Option<usize> {
-    let lower = words[at].to_lowercase();
-    let is = |list: &[&str]| list.contains(&lower.as_str());
-    let is_of_other = || {
-        let before = at.checked_sub(1).map(|before| words[before]);
-        before.is_some_and(names_another_thing)
-    };
-    let dimension = if is(&INSIDE) {
-        Dimension::Bore
-    } else if is(&OUTSIDE) {
-        Dimension::OutsideDiameter
-    } else if is(&WIDTHS) {
-        Dimension::Width
-    } else {
-        return None;
-    };
-    place_of(family, dimension).filter(|_| !is_of_other())
-}
-
-/// The whole figure behind a word, or before it with its unit.
-fn figure_beside(words: &[&str], at: usize, unit: LengthUnit) -> Option<ReadLength> {
-    let word = |back: usize| at.checked_sub(back).map(|at| words[at]);
-    if let Some(length) = words.get(at + 1).and_then(|next| whole(next, unit)) {
-        return Some(length);
-    }
-    match (word(1), word(2)) {
-        (Some("mm"), Some(figure)) => whole(figure, LengthUnit::Mm),
-        (Some(glued), _) if glued.ends_with("mm") => whole(glued, LengthUnit::Mm),
-        _ => None,
-    }
-}
-
-/// A whole figure, perhaps with its unit: what has decimals may be measured.
-fn whole(text: &str, unit: LengthUnit) -> Option<ReadLength> {
-    let (figure, unit) = match text.strip_suffix("mm") {
-        Some(figure) => (figure, LengthUnit::Mm),
-        None => (text, unit),
-    };
-    let is_whole = !figure.is_empty() && figure.bytes().all(|byte| byte.is_ascii_digit());
-    read_length(figure, unit).ok().filter(|_| is_whole)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::standard;
 
+    /// The lengths of another size, or the words that are doubted.
     fn told(number: &str, text: &str) -> Option<Vec<String>> {
         let size = standard::find(number).unwrap().size;
-        let found = other_size(text, &size, LengthUnit::Mm)?;
-        let lengths = found.iter().flatten();
-        Some(lengths.map(|read| format!("{:#}", read.length)).collect())
+        Some(match other_size(text, &size, LengthUnit::Mm, false)? {
+            SizeBeside::Other(found) => {
+                let lengths = found.iter().flatten();
+                lengths.map(|read| format!("{:#}", read.length)).collect()
+            }
+            SizeBeside::Doubtful(words) => vec![words],
+        })
     }
 
     #[test]
@@ -216,7 +213,12 @@ mod tests {
         for (number, text, other) in [
             ("6308", "ball bearing 45x100x25", &["45", "100", "25"][..]),
             ("6308", "40x90x23, 45x100x25", &["45", "100", "25"]),
-            ("6308", "bearing bore 45", &["45"]),
+            ("6308", "bearing bore 45", &["bore 45"]),
+            ("6308", "bore 45, OD 100", &["45", "100"]),
+            ("6308", "bore 40, OD 100", &["OD 100"]),
+            ("6308", "ID 45 OD 100", &["45", "100"]),
+            ("6308", "d=45", &["d=45"]),
+            ("6308", "bore 3 in", &["76.2"]),
             ("6308", "Bohrung 45 mm", &["45"]),
             ("6308", "45 mm bore", &["45"]),
             ("6308", "d=45 D=100 B=25", &["45", "100", "25"]),
@@ -235,6 +237,16 @@ mod tests {
             ("6308", "bore 40, OD 90, width 23"),
             ("6308", "d=40 D=90 B=23"),
             ("6308", "housing bore 90"),
+            ("6308", "1.575 x 3.543 x 0.906 in"),
+            ("6308", "equipment ID 45"),
+            ("6308", "ID 45"),
+            ("6308", "ID: 55"),
+            ("6308", "ID 4711"),
+            ("6308", "outside 3"),
+            ("6308", "OD 2"),
+            ("6308", "B=4"),
+            ("6308", "belt width 50"),
+            ("6308", "cylinder bore 80"),
             ("6308", "bore 39.98 measured"),
             ("6308", "box 100x100x50"),
             ("6308", "40x90x23, oil seal 45x62x8"),
@@ -265,6 +277,28 @@ mod tests {
             "ball bearing",
         ] {
             assert_eq!(two(text), None, "{text}");
+        }
+    }
+
+    #[test]
+    fn the_width_of_a_set_is_that_of_several_bearings() {
+        // ISO 15: 7206 is 30 x 62 x 16 mm, two of them are 32 mm wide and four 64 mm.
+        let size = standard::find("7206").unwrap().size;
+        let told = |text: &str, is_set| other_size(text, &size, LengthUnit::Mm, is_set);
+        for text in ["width 32", "30x62x32", "B=64 mm", "Breite 32 mm"] {
+            assert_eq!(told(text, true), None, "{text}");
+            let found = told(text, false);
+            assert!(
+                matches!(found, Some(SizeBeside::Doubtful(_))),
+                "{text}: {found:?}"
+            );
+        }
+        for text in ["width 40 mm", "30x62x40"] {
+            let found = told(text, true);
+            assert!(
+                matches!(found, Some(SizeBeside::Other(_))),
+                "{text}: {found:?}"
+            );
         }
     }
 }

@@ -12,6 +12,8 @@ use crate::part::{
     BoreForm, Clearance, Closure, ContactAngle, Family, RibForm, SealForm, ToleranceClass, Traits,
 };
 
+use super::hedges::{is_hedged, is_negated};
+use super::piece_beside::pieces;
 use super::reader::RowReader;
 
 /// Reads trait columns over what the designation says; where both speak and differ, neither is taken.
@@ -49,6 +51,9 @@ pub fn read_traits(row: &mut RowReader<'_, '_>, designation: Option<(&Traits, &s
 /// Reads the elastomer or other material from the row's words and its column; where they differ none is known.
 fn settle_material(row: &mut RowReader<'_, '_>, printed: &str, slot: &mut Option<String>) {
     let mut said_by = printed.to_owned();
+    for field in SAID_IN {
+        tell_doubt(row, printed, field, slot);
+    }
     if let Some((text, field, elastomer)) = elastomer_words(row) {
         match slot.as_ref() {
             None => said_by = text,
@@ -275,26 +280,94 @@ fn read_bore_form(text: &str) -> Option<BoreForm> {
 
 /// The first of description and designation that says O-ring or lip seal and names one elastomer, with it.
 fn elastomer_words(row: &mut RowReader<'_, '_>) -> Option<(String, Field, String)> {
-    [Field::Description, Field::Designation]
-        .into_iter()
-        .find_map(|field| {
-            let text = row.text(field)?;
-            let elastomer = elastomer_in(&text)?;
-            Some((text, field, elastomer))
-        })
+    SAID_IN.into_iter().find_map(|field| {
+        let text = row.text(field)?;
+        let elastomer = elastomer_in(&text)?;
+        Some((text, field, elastomer))
+    })
+}
+
+/// Columns of which the words may name an elastomer.
+const SAID_IN: [Field; 2] = [Field::Description, Field::Designation];
+
+/// Says that an elastomer is only denied, wished for or one of a choice: `O-ring not NBR`. One that the designation says and
+/// the words deny is not known.
+fn tell_doubt(row: &mut RowReader<'_, '_>, printed: &str, field: Field, slot: &mut Option<String>) {
+    let Some(text) = row.text_of(field).filter(|text| may_name_elastomer(text)) else {
+        return;
+    };
+    let named = named_in(&text);
+    let has_fact = named.iter().any(|of| !of.is_doubted);
+    let Some(first) = named.first().filter(|_| !has_fact) else {
+        return;
+    };
+    let is_known = slot.as_deref() == Some(first.symbol);
+    let is_told = slot.is_some() && is_known != first.is_denied;
+    if is_told || !family_in(&text).is_some_and(is_of_elastomer) {
+        return;
+    }
+    if is_known {
+        *slot = None;
+    }
+    let number = Some(printed).filter(|printed| !printed.is_empty());
+    let problem = Problem::UnreadBeside {
+        number: number.unwrap_or(&text).to_owned(),
+        unread: first.words.clone(),
+    };
+    row.issue(Severity::Doubtful, Some(field), problem);
+}
+
+/// An elastomer that words name.
+struct NamedElastomer {
+    symbol: &'static str,
+    /// As written.
+    words: String,
+    /// Denied, wished for, a choice or a place.
+    is_doubted: bool,
+    is_denied: bool,
+}
+
+/// True for a text with the symbol of an elastomer: most texts have none.
+fn may_name_elastomer(text: &str) -> bool {
+    symbols_in(text).next().is_some()
+}
+
+fn symbols_in(text: &str) -> impl Iterator<Item = &'static str> {
+    text.split(|c: char| !c.is_alphanumeric())
+        .map(|word| word.trim_end_matches(|c: char| c.is_ascii_digit()))
+        .filter(|word| word.len() > 2)
+        .filter_map(elastomer)
+}
+
+/// The elastomers of a text, but for those of another part than this one.
+fn named_in(text: &str) -> Vec<NamedElastomer> {
+    let mut found = Vec::new();
+    for piece in pieces(text) {
+        let of_part = (0..piece.words.len()).take_while(|at| !piece.is_of_another(*at));
+        for at in of_part {
+            let range = at..at + 1;
+            found.extend(symbols_in(piece.words[at]).map(|symbol| NamedElastomer {
+                symbol,
+                words: piece.words[at].to_owned(),
+                is_doubted: is_hedged(&piece.lower, &range),
+                is_denied: is_negated(&piece.lower, &range),
+            }));
+        }
+    }
+    found
 }
 
 /// The elastomer that the words of an O-ring or a lip seal name by its symbol (ISO 1629), as a word of its own or with the
-/// hardness behind it. Two symbols are two parts of a seal or a choice, and a symbol of two letters may be anything.
+/// hardness behind it. Two symbols are two parts of a seal or a choice, one that is denied or wished for is none, and a symbol of
+/// two letters may be anything.
 fn elastomer_in(text: &str) -> Option<String> {
-    let mut found = text
-        .split(|c: char| !c.is_alphanumeric())
-        .map(|word| word.trim_end_matches(|c: char| c.is_ascii_digit()))
-        .filter(|word| word.len() > 2)
-        .filter_map(elastomer);
-    let first = found.next()?;
-    // Most texts name none: only then is it asked what they are of.
-    let is_one = found.all(|other| other == first);
+    if !may_name_elastomer(text) {
+        return None;
+    }
+    let named = named_in(text);
+    let mut facts = named.iter().filter(|of| !of.is_doubted);
+    let first = facts.next()?.symbol;
+    let is_one = facts.all(|other| other.symbol == first);
     let is_of_seal = is_one && is_of_elastomer(family_in(text)?);
     is_of_seal.then(|| first.to_owned())
 }
@@ -357,6 +430,13 @@ mod tests {
             ("O-ring 40 x 3 NBR (NBR 70)", Some("NBR")),
             // Two elastomers, a word that only holds one, no elastomer, a symbol of two letters.
             ("O-ring 40x3 NBR or FKM", None),
+            ("O-ring 40x3 NBR, EPDM", None),
+            // What is denied, wished for, or of another part.
+            ("O-ring 40x3 not NBR", None),
+            ("O-ring 40x3 FKM if hot", None),
+            ("O-ring 40x3 EPDM not NBR", Some("EPDM")),
+            ("O-ring 40x3 FKM instead of NBR", Some("FKM")),
+            ("O-ring 40x3 NBR or equivalent", Some("NBR")),
             ("O-ring 40x3 NBRX", None),
             ("O-ring 40x3", None),
             ("O-ring 40x3 CR", None),
