@@ -175,6 +175,14 @@ fn begins_joined(count: &str, words: &[&str]) -> bool {
 
 /// How many figures the sizes have of the kind of part that words name.
 fn figures_named(words: &[&str]) -> Option<usize> {
+    // `pin` and `pins` name a size of two, and no family.
+    let of_word = |word: &&str| {
+        let name = bare(word);
+        figures_of(&name).or_else(|| figures_of(name.strip_suffix('s')?))
+    };
+    if let Some(figures) = words.iter().find_map(of_word) {
+        return Some(figures);
+    }
     let text = words.join(" ");
     let families = match family_in(&text) {
         Some(family) => vec![family],

@@ -3,6 +3,7 @@
 use super::*;
 use crate::plan::kit::hurried::in_order;
 use crate::record::{Expedite, LeadUnit, QuotedLeadTime};
+use crate::units::Money;
 
 /// How the only supplier of part A delivers, and whether part B is waited for as well.
 #[derive(Clone, Copy)]
@@ -216,7 +217,10 @@ fn what_saves_most_stands_first() {
     let saves = |hours: Option<f64>, cents: Option<i64>| {
         let mut way = first.clone();
         way.saved_h = hours;
-        way.saved = cents.map(|cents| euros(cents as f64 / 100.0));
+        way.saved = cents.map(|cents| Money {
+            cents,
+            ..euros(0.0)
+        });
         way
     };
     let no_end = HurriedWay {

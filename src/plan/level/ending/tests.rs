@@ -2,6 +2,7 @@ use proptest::prelude::*;
 use statrs::distribution::{Discrete, DiscreteCDF, Poisson};
 
 use super::*;
+use crate::plan::level::reorder_quantity::unit_fill;
 
 /// Stock of single pieces and the demand of its lead time.
 fn singly(yearly: f64, years: (f64, f64), quantity: i64) -> (Option<Ending>, DemandTable) {
