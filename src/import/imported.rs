@@ -331,13 +331,16 @@ impl Imported {
             rows: u64::from(table.end_row.saturating_sub(table.first_row)),
         });
         let (records, issues) = (&mut self.records, &mut self.issues);
-        let (mut rows, looked_at) = read_table(context, table, records, issues, &self.progress);
+        let (rows, looked_at) = read_table(context, table, records, issues, &self.progress);
         let (file, sheet) = (&context.grid.file, &context.grid.sheet);
         let is_read_again = (self.tables.last())
             .is_some_and(|before| before.is_of_rows(file, sheet, table.header_row));
-        if is_read_again {
-            rows.rejected = self.say_once(first_issue).min(rows.rejected);
-        }
+        // A row that is rejected in both readings is told and counted once.
+        let told = if is_read_again {
+            self.say_once(first_issue).min(rows.rejected)
+        } else {
+            rows.rejected
+        };
         let at = self.tables.len();
         let reject = rejects::collect(context, table, at, &self.issues[first_issue..]);
         self.rejects.extend(reject.map(|mut reject| {
@@ -347,7 +350,7 @@ impl Imported {
         if !is_read_again {
             self.rows_read += rows.read;
         }
-        self.rows_rejected += rows.rejected;
+        self.rows_rejected += told;
         // What the first of two readings of the same rows used is used.
         let mut used = looked_at;
         if is_read_again {

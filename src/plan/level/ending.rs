@@ -31,9 +31,6 @@ const SURE: f64 = 0.9999;
 /// Reorder points times positions up to which a part is counted out.
 const MOST_WORK: i64 = 4_000_000;
 
-/// The same for reorder points beyond the demand of the lead time.
-const WIDE_WORK: i64 = 400_000;
-
 /// Share of orders that end before as much as one of them is used, from which on two orders side by side end together too often
 /// for the measures of a reorder point of as much as an order (12 months, 4 used a year, 20 at a time: 88 % met at 20, not all).
 const ENDS_TOGETHER: f64 = 0.2;
@@ -121,17 +118,11 @@ impl Ending {
         if law.at_most(most) < LEAST_SHARE {
             return None;
         }
-        let work = |last: i64| last.saturating_mul(last.saturating_add(stock.quantity));
-        if work(highest + 1) > MOST_WORK {
+        // Beyond what a lead time asks for more is kept only so that two orders end apart: nothing is known well enough for that.
+        let last = highest + 1;
+        if last.saturating_mul(last.saturating_add(stock.quantity)) > MOST_WORK {
             return None;
         }
-        // As long as an order lasts its usages may come late, so that the next one is there only where it was made at the first.
-        let wide = stock.quantity - 1;
-        let last = if work(wide) > WIDE_WORK {
-            highest + 1
-        } else {
-            wide.max(highest + 1)
-        };
         let takes_several = stock.sizes.iter().any(|(size, _)| *size > 1);
         let middle = match takes_several {
             true => Some(law_over(lead_days + life_days / 2.0)?),

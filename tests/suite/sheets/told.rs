@@ -159,7 +159,7 @@ fn a_share_that_expiring_stock_keeps_out_of_reach_is_told_with_its_part() {
             "North,A-2,35x52x7,2.10,1 week,2026-11-02,2026-12-31,20,20",
         )
     };
-    let asked = "[planning]\nservice_target_share = 0.99999\n";
+    let asked = "[planning]\nservice_target_share = 0.9999\n";
     let sheets = shop().and("shop.toml", asked).report();
     let words = "that are asked for: no price of an hour reaches them, because stock of A-2 reaches the end of its shelf life unused.";
     let unknowns = sheets.cover("unknowns");

@@ -175,8 +175,6 @@ fn a_pack_that_ends_is_met_as_a_simulated_shelf_meets_it() {
     // Whatever an hour costs, no more is kept than what is known to be met.
     assert!(ending.reorder_point(1.0, 5.0, 1e12) < 20);
     assert_eq!(ending.first_that_meets(2, 0.9999), None);
-    let reached = ending.first_that_meets(2, 0.9).expect("reached");
-    assert!((3..20).contains(&reached), "{reached}");
 }
 
 #[test]
