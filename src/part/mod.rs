@@ -11,11 +11,13 @@ mod size;
 mod traits;
 mod word_map;
 
+// The form of the page is the only reader.
+#[cfg(feature = "tables")]
+pub(crate) use family::FormFigures;
 pub(crate) use family::{
-    AlongAxis, Band, Carries, ClassBeside, ClosedWidth, Element, FormFigures, HousingBand, InSets,
-    KindWord, MadeClosed, Measured, NamedBy, OnShaft, OtherWidth, PartKind, Pressure, RingAway,
-    Rings, RoomLeft, ShaftBand, Span, Spans, StandardSays, StaticLoad, Teardown, Unmarked, Way,
-    Which,
+    AlongAxis, Band, Carries, ClassBeside, ClosedWidth, Element, HousingBand, InSets, KindWord,
+    MadeClosed, Measured, NamedBy, OnShaft, OtherWidth, PartKind, Pressure, RingAway, Rings,
+    RoomLeft, ShaftBand, Span, Spans, StandardSays, StaticLoad, Teardown, Unmarked, Way, Which,
 };
 pub use family::{Dimension, Family, PartClass};
 pub use name::NameKey;

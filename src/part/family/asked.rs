@@ -33,6 +33,7 @@ pub(crate) struct Asked {
     /// What a class of ISO 286 beside it is of.
     pub(crate) class_beside: ClassBeside,
     /// How the form of the page offers it, where it does.
+    #[cfg_attr(not(feature = "tables"), allow(dead_code))]
     pub(crate) in_form: Option<InForm>,
 }
 

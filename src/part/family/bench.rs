@@ -428,7 +428,7 @@ mod tests {
             ] {
                 let [side, end] = [format!(" lies {side} "), format!(" can have: {text}")];
                 let is_it = |line: &&str| line.contains(&side) && line.ends_with(&end);
-                assert!(said.iter().any(|line| is_it(line)), "{family}:{side}{text}");
+                assert!(said.iter().any(is_it), "{family}:{side}{text}");
             }
         }
     }

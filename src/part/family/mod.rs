@@ -39,7 +39,9 @@ mod thrust_needle;
 
 use std::fmt;
 
-pub(crate) use asked::{ClassBeside, Element, FormFigures, PartKind, RingAway, StandardSays, Way};
+#[cfg(feature = "tables")]
+pub(crate) use asked::FormFigures;
+pub(crate) use asked::{ClassBeside, Element, PartKind, RingAway, StandardSays, Way};
 pub(crate) use bench::{
     Band, ClosedWidth, HousingBand, Measured, Rings, RoomLeft, ShaftBand, Span, Spans,
 };

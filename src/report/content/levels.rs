@@ -48,7 +48,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         LevelBasis::Computed(reason) => reason.ending.is_some(),
         _ => false,
     };
-    if levels.iter().any(|level| ends(level)) {
+    if levels.iter().any(ends) {
         sheet.notes.push("Shares met, waits and the past count that stock expires, the oldest being used first and what has expired ordered anew.".to_owned());
         if levels.iter().any(|level| takes_whole_orders(level)) {
             sheet.notes.push("Where each usage takes as much as an order brings, the past stays at the minimum stock it begins with; shares met and waits are those of a shelf that begins with a whole order.".to_owned());
