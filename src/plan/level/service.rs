@@ -10,7 +10,7 @@ use super::reorder_quantity::{smallest, unit_fill_of_sizes};
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Service {
     /// Probability that no one waits between order and receipt, the usage that sets the order off included: see
-    /// [`share_without_waiting`].
+    /// `share_without_waiting`.
     pub cycle_share: f64,
     /// Share of units met from the shelf at once.
     pub unit_fill_share: f64,
