@@ -36,7 +36,7 @@ pub(super) fn mean_by_use(kinds: &[(f64, Kind)], of: fn(&Kind) -> f64) -> f64 {
     each.sum::<f64>() / used_share(kinds)
 }
 
-/// The same with its demands counted out, which nobody keeps for each of many parts.
+/// Stock that ends with its demands counted out, which nobody keeps for each of many parts.
 pub(super) struct Shelf<'e> {
     of: &'e Ending,
     /// Demand of lead time and life together.
